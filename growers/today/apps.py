@@ -1,0 +1,5 @@
+from growers.furniture import stages
+
+
+class Stage(stages.Stage):
+    name = "growers.today"
