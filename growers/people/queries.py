@@ -1,0 +1,118 @@
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.core.exceptions import ObjectDoesNotExist
+from django.urls import NoReverseMatch
+
+from .models import Entry, Holding, Membership
+
+
+def kinds(above=Entry):
+    """Every kind of entry there is, by the name that stands in addresses."""
+    found = {}
+    for model in above.__subclasses__():
+        if not model._meta.abstract:
+            found[model._meta.model_name] = model
+        found |= kinds(model)
+    return found
+
+
+def record(holding, kind, uid, *, struck_out=False):
+    """One entry of this holding, or None."""
+    model = kinds().get(kind)
+    return model and model.objects.of(holding, struck_out=struck_out).filter(uid=uid).first()
+
+
+def stands_on(entry):
+    """The entries that this one points to, with the relation's name."""
+    for field in entry._meta.fields:
+        if field.is_relation and issubclass(field.related_model, Entry):
+            other = getattr(entry, field.name)
+            if other is not None:
+                yield field.name, other
+
+
+def standing_on(entry, *, struck_out_at=None):
+    """The entries that point to this one (living, or struck out at one moment), with the relation's name."""
+    found = []
+    for relation in entry._meta.get_fields(include_hidden=True):
+        if not (relation.auto_created and (relation.one_to_many or relation.one_to_one)):
+            continue
+        if not issubclass(relation.related_model, Entry):
+            continue
+        others = relation.related_model.objects.of(entry.holding, struck_out=True)
+        others = others.filter(**{relation.field.name: entry, "struck_out_at": struck_out_at}).order_by("pk")
+        found += [(relation.field.name, other) for other in others]
+    return found
+
+
+def holding_for(user, slug):
+    """The person's membership of the holding at this address, or None."""
+    return Membership.objects.filter(user=user, holding__slug=slug).select_related("holding").first()
+
+
+def books_of(user):
+    return Holding.objects.filter(memberships__user=user).order_by("name")
+
+
+def changes_of(entry):
+    """How an entry came to stand as it does: [(when, who, what was changed, why)], newest first."""
+    if not hasattr(entry, "history"):
+        return []
+    rows = list(entry.history.select_related("history_user").order_by("-history_date", "-history_id"))
+    return [
+        Change(row.history_date, row.history_user, row.history_change_reason or "", differences(older, row))
+        for row, older in zip(rows, [*rows[1:], None], strict=True)
+    ]
+
+
+@dataclass(frozen=True)
+class Change:
+    at: datetime
+    who: object
+    why: str
+    fields: list
+
+
+HIDDEN = {
+    "id",
+    "uid",
+    "token",
+    "holding",
+    "made_by",
+    "created_at",
+    "struck_out_by",
+    "evidence_no",
+    "left_ppb",
+    "name_key",
+}
+
+
+def differences(older, newer):
+    """What one version of an entry changed against the one before: [(name, old, new)]."""
+    if older is None:
+        return []
+    found = []
+    for field in newer.tracked_fields:
+        old, new = getattr(older, field.attname), getattr(newer, field.attname)
+        if old != new and field.name not in HIDDEN:
+            found.append((field.verbose_name, shown(older, field), shown(newer, field)))
+    return found
+
+
+def shown(version, field):
+    if field.choices:
+        return getattr(version, f"get_{field.name}_display")()
+    try:
+        value = getattr(version, field.name)
+    except ObjectDoesNotExist:
+        value = None
+    return "–" if value in (None, "") else value
+
+
+def correct_page(request, entry):
+    """The address of the page that corrects this kind of entry, if its stage has one."""
+    try:
+        return request.here(f"{entry._meta.app_label}:correct_{entry.kind}", entry.uid)
+    except NoReverseMatch:
+        return ""
