@@ -1,0 +1,35 @@
+from .bench import BuyInForm, FindForm, FinishForm, OtherCutForm, SettleForm, TagForm, TieForm
+from .corrections import (
+    CorrectBundleForm,
+    CorrectFindForm,
+    CorrectGradingForm,
+    CorrectMakingForm,
+    CorrectMoveForm,
+    CorrectPlaceForm,
+    CorrectPurchaseForm,
+    CorrectStackForm,
+)
+from .places import LeaveStackForm, MoveForm, PlaceForm, StackUpForm, TelltaleForm
+
+__all__ = [
+    "BuyInForm",
+    "CorrectBundleForm",
+    "CorrectFindForm",
+    "CorrectGradingForm",
+    "CorrectMakingForm",
+    "CorrectMoveForm",
+    "CorrectPlaceForm",
+    "CorrectPurchaseForm",
+    "CorrectStackForm",
+    "FindForm",
+    "FinishForm",
+    "LeaveStackForm",
+    "MoveForm",
+    "OtherCutForm",
+    "PlaceForm",
+    "SettleForm",
+    "StackUpForm",
+    "TagForm",
+    "TelltaleForm",
+    "TieForm",
+]
