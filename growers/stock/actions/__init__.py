@@ -1,0 +1,21 @@
+from .counting import correct_count, count
+from .makings import Out, make_into, merge, regrade, split
+from .promising import correct_promise, promise, release
+from .scales import correct_scale
+from .taking import correct_taking, take_out
+
+__all__ = [
+    "Out",
+    "correct_count",
+    "correct_promise",
+    "correct_scale",
+    "correct_taking",
+    "count",
+    "make_into",
+    "merge",
+    "promise",
+    "regrade",
+    "release",
+    "split",
+    "take_out",
+]

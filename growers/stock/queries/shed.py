@@ -1,0 +1,103 @@
+"""The shed list: bundles with something left, by how dry they are."""
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from django.db.models import Case, IntegerField, OuterRef, Q, Subquery, Value, When
+from django.db.models.functions import Coalesce
+
+from growers.bundles.models import Bundle, Origin
+from growers.bundles.queries import Ancestry, ancestry_of
+from growers.bundles.rules import WHOLE
+from growers.drying.models import DrynessAnswer
+from growers.drying.queries import InWords, answers_for, in_words
+from growers.harvest.models import Cut
+from growers.people.rules import winter_of, winter_span
+
+from ..models import Promise
+from .weights import Whole, whole_masses
+
+Answer = DrynessAnswer.Answer
+ORDER = (Answer.DRY, Answer.SHED_DRY, Answer.NOT_YET, Answer.CANT_SAY, Answer.DAMP)
+"""Fit to use first; what wants looking at last."""
+
+
+def shed_bundles(holding):
+    """Bundles with something left, with `answer`; by answer, then the longest first."""
+    kept = DrynessAnswer.objects.of(holding).filter(bundle=OuterRef("pk"))
+    bundles = Bundle.objects.of(holding).with_some_left().with_place()
+    bundles = bundles.annotate(answer=Coalesce(Subquery(kept.values("answer")[:1]), Value(Answer.CANT_SAY)))
+    place = Case(*(When(answer=each, then=Value(n)) for n, each in enumerate(ORDER)), output_field=IntegerField())
+    bundles = bundles.select_related("length_class", "holding")
+    return bundles.annotate(order=place).order_by("order", "-length_class__min_m", "tied_on", "pk")
+
+
+@dataclass(frozen=True)
+class Row:
+    """One bundle in the shed."""
+
+    bundle: Bundle
+    ancestry: Ancestry
+    words: InWords | None
+    whole: Whole | None
+    promised_ppb: int
+    for_whom: tuple
+
+    @property
+    def left_kg(self):
+        return self.whole and self.whole.left_kg(self.bundle)
+
+    @property
+    def free(self):
+        """The part of the whole bundle that may still be promised."""
+        return max(0, self.bundle.left_ppb - self.promised_ppb) / WHOLE
+
+    @property
+    def free_kg(self):
+        return self.whole and self.whole.kg * self.free
+
+
+def shed_rows(holding, bundles, today):
+    bundles = list(bundles)
+    ancestries, answers = ancestry_of(bundles), answers_for(bundles)
+    wholes = whole_masses(bundles, today)
+    promises = promises_by_bundle(holding, bundles)
+    return [
+        Row(
+            bundle=bundle,
+            ancestry=ancestries[bundle.pk],
+            words=in_words(answers[bundle.pk]) if bundle.pk in answers else None,
+            whole=wholes[bundle.pk],
+            promised_ppb=sum(promise.share_ppb for promise in promises[bundle.pk]),
+            for_whom=tuple(dict.fromkeys(promise.whom for promise in promises[bundle.pk])),
+        )
+        for bundle in bundles
+    ]
+
+
+def promises_by_bundle(holding, bundles):
+    found = defaultdict(list)
+    for promise in Promise.objects.of(holding).standing().filter(bundle__in=bundles).order_by("on", "pk"):
+        found[promise.bundle_id].append(promise)
+    return found
+
+
+def winters_in(holding):
+    """The winters that bundles of this book are of, the latest first: cut here, or as told."""
+    origins = Origin.objects.of(holding)
+    cuts = Cut.objects.of(holding).filter(pk__in=origins.filter(cut__isnull=False).values("cut"))
+    month = holding.winter_begins_month
+    winters = {winter_of(first_on, month) for first_on in cuts.values_list("first_on", flat=True)}
+    for told in ("purchase__told_winter", "find__told_winter"):
+        winters |= set(filter(None, origins.values_list(told, flat=True)))
+    return sorted(winters, reverse=True)
+
+
+def of_winter(holding, winter):
+    """The origins that are of a winter: cut in it, or told to be of it."""
+    told = Q(purchase__told_winter=winter) | Q(find__told_winter=winter)
+    if winter[:4].isdigit():
+        first_on, next_on = winter_span(winter, holding.winter_begins_month)
+        if winter_of(first_on, holding.winter_begins_month) == winter:
+            told |= Q(cut__first_on__gte=first_on, cut__first_on__lt=next_on)
+    return Origin.objects.of(holding).filter(told)
