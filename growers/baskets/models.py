@@ -1,0 +1,108 @@
+from django.db import models
+from django.db.models import Q
+from django.utils.translation import gettext_lazy as _
+
+from growers.bundles.models import Taking
+from growers.bundles.rules import WHOLE
+from growers.furniture.dates import write_day
+from growers.people.models import Record
+from growers.soaking.models import Batch
+
+
+class Pattern(Record):
+    name = models.CharField(max_length=120)
+    name_key = models.CharField(max_length=240, editable=False)
+    note = models.TextField(blank=True)
+
+    class Meta(Record.Meta):
+        verbose_name = _("pattern")
+        constraints = [
+            *Record.Meta.constraints,
+            models.UniqueConstraint(
+                fields=["holding", "name_key"],
+                condition=Q(struck_out_at=None),
+                name="one_living_pattern_a_name",
+                violation_error_message=_("This book has a pattern of that name already."),
+            ),
+        ]
+
+    def __str__(self):
+        return self.name
+
+
+class Basket(Record):
+    name = models.CharField(max_length=120)
+    pattern = models.ForeignKey(Pattern, on_delete=models.PROTECT, related_name="baskets", null=True, blank=True)
+    made_on = models.DateField()
+    note = models.TextField(blank=True)
+
+    class Meta(Record.Meta):
+        verbose_name = _("basket")
+
+    def __str__(self):
+        return f"{self.name}, {write_day(self.made_on)}"
+
+    @property
+    def last_look(self):
+        """In words, where the query brought the last result along."""
+        result = getattr(self, "last_result", None)
+        return StayedTight.Result(result).label if result else ""
+
+
+class RodsUsed(Record):
+    """What went into a basket: part of a soaked batch, or rods worked without soaking."""
+
+    goes_with = ("basket",)
+    brings = ("taking",)
+
+    basket = models.ForeignKey(Basket, on_delete=models.PROTECT, related_name="rods_used")
+    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
+    taking = models.ForeignKey(Taking, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
+    part_of_batch_ppb = models.PositiveBigIntegerField(null=True, blank=True)
+    said_how = models.CharField(max_length=4, choices=Taking.SaidHow)
+    said_text = models.CharField(max_length=40, blank=True)
+    part_of_basket = models.CharField(max_length=60, blank=True)
+
+    class Meta(Record.Meta):
+        verbose_name = _("rods used")
+        constraints = [
+            *Record.Meta.constraints,
+            models.CheckConstraint(
+                name="rods_used_of_one_thing",
+                condition=Q(batch__isnull=False, taking=None)
+                & Q(part_of_batch_ppb__isnull=False, part_of_batch_ppb__range=(1, WHOLE))
+                | Q(batch=None, taking__isnull=False, part_of_batch_ppb=None),
+            ),
+        ]
+
+    def __str__(self):
+        return _("rods in %(basket)s") % {"basket": self.basket}
+
+
+class StayedTight(Record):
+    """A basket looked at again months later."""
+
+    class Result(models.TextChoices):
+        TIGHT = "tight", _("tight")
+        BIT_LOOSE = "bit_loose", _("a bit loose")
+        LOOSE = "loose", _("loose")
+
+    basket = models.ForeignKey(Basket, on_delete=models.PROTECT, related_name="stayed_tights")
+    on = models.DateField()
+    result = models.CharField(max_length=9, choices=Result)
+    note = models.TextField(blank=True)
+
+    class Meta(Record.Meta):
+        verbose_name = _("stayed tight")
+        constraints = [
+            *Record.Meta.constraints,
+            models.UniqueConstraint(
+                fields=["basket", "on"],
+                condition=Q(struck_out_at=None),
+                name="one_living_look_a_day",
+                violation_error_message=_("That basket was looked at that day already: correct it there."),
+            ),
+        ]
+
+    def __str__(self):
+        return f"{self.get_result_display()}, {write_day(self.on)}"

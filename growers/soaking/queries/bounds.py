@@ -1,0 +1,196 @@
+"""What first soaks say of a variety: bounds, never times. Nothing is averaged and nothing dropped unsaid."""
+
+from collections import Counter, defaultdict
+from dataclasses import dataclass
+
+from django.db.models import Q
+from django.utils.translation import gettext_lazy, ngettext
+
+from growers.bundles.models import Bundle
+from growers.bundles.queries import ancestry_of
+
+from .. import rules
+from ..models import Batch, BenchResult, BendCheck, Lift
+from .reads import readings_by_tank, water_over
+from .tank import FAILED
+
+FOLDS, BENCH = "folds", "bench"
+NOT_READY = (Lift.State.NEARLY, Lift.State.UNREADY)
+LEFT_OUT = {
+    "mixed": gettext_lazy("mixed varieties"),
+    "unknown": gettext_lazy("not sure of the variety"),
+    "soaked_before": gettext_lazy("soaked before"),
+    "not_under": gettext_lazy("not all under the water"),
+    "nothing_said": gettext_lazy("neither looked at nor told of at the bench"),
+}
+
+
+@dataclass(frozen=True)
+class Bound:
+    """Ready after `lower_days` and at or before `upper_days`; either may be unknown (None).
+
+    `endpoint` is "folds" (bend checks in the tank) or "bench" (right at the bench after mellowing).
+    `contradicted`: some record says the opposite, such as a crack after a fold.
+    """
+
+    batch: Batch
+    endpoint: str
+    lower_days: float | None
+    upper_days: float | None
+    water: rules.Water | None
+    min_m: float
+    max_m: float | None
+    label: str
+    winters: tuple[str, ...]
+    contradicted: bool = False
+
+    @property
+    def lower_hours(self):
+        return self.lower_days and self.lower_days * 24
+
+    @property
+    def upper_hours(self):
+        return self.upper_days and self.upper_days * 24
+
+
+@dataclass(frozen=True)
+class Bounds:
+    """All bounds of a variety and type. `left_out` counts the batches that say nothing of a first soak, by reason:
+    mixed, unknown, soaked_before, not_under, nothing_said.
+    """
+
+    soaks: tuple[Bound, ...]
+    left_out: dict[str, int]
+
+    @property
+    def left_out_told(self):
+        """What was left out, in words: ["2 batches: mixed varieties"]."""
+        told = []
+        for reason, number in sorted(self.left_out.items()):
+            batches = ngettext("%(number)d batch: %(reason)s", "%(number)d batches: %(reason)s", number)
+            told.append(batches % {"number": number, "reason": LEFT_OUT[reason]})
+        return told
+
+    @property
+    def number(self):
+        """How many batches say something."""
+        return len({bound.batch.pk for bound in self.soaks})
+
+    @property
+    def winters(self):
+        return tuple(sorted({winter for bound in self.soaks for winter in bound.winters}))
+
+    @property
+    def temperatures(self):
+        """The coldest and warmest mean water [°C], or None."""
+        known = [bound.water.celsius for bound in self.soaks if bound.water]
+        return (min(known), max(known)) if known else None
+
+
+def bounds_for(variety, type):
+    holding = variety.holding
+    bundles = {b.pk: b for b in bundles_with(variety).filter(type=type).select_related("length_class")}
+    ancestry = ancestry_of(bundles.values())
+    batches = Batch.objects.of(holding).filter(taking__bundle__in=bundles)
+    batches = list(batches.select_related("taking__bundle__length_class", "tank").order_by("in_at", "pk"))
+    told = Told(holding, batches)
+    soaks, left_out = [], Counter()
+    for batch in batches:
+        of = ancestry[batch.taking.bundle_id]
+        reason = why_not(batch, of)
+        bounds = [] if reason else told.bounds(batch, of)
+        if reason or not bounds:
+            left_out[reason or "nothing_said"] += 1
+        soaks += bounds
+    return Bounds(tuple(soaks), dict(left_out))
+
+
+def bundles_with(variety):
+    """Bundles of this variety in any part, and unknown ones that are likely of it."""
+    bundles = Bundle.objects.of(variety.holding)
+    likely = bundles.filter(
+        origins__find__likely_variety=variety, origins__find__variety=None, origins__struck_out_at=None
+    )
+    known = bundles.of_variety(variety)
+    return bundles.filter(Q(pk__in=known.values("pk")) | Q(pk__in=likely.values("pk")))
+
+
+def why_not(batch, ancestry):
+    if ancestry.mixed:
+        return "mixed"
+    if ancestry.variety is None:
+        return "unknown"
+    if batch.soaked_before:
+        return "soaked_before"
+    return "" if batch.all_under else "not_under"
+
+
+class Told:
+    """What the checks, lifts and bench results of these batches say, read at once."""
+
+    def __init__(self, holding, batches):
+        self.readings = readings_by_tank(holding)
+        self.checks, self.lifts, self.bench = defaultdict(list), defaultdict(list), defaultdict(list)
+        for check in BendCheck.objects.of(holding).filter(batch__in=batches).order_by("at", "pk"):
+            self.checks[check.batch_id].append(check)
+        for lift in Lift.objects.of(holding).filter(batch__in=batches).order_by("at", "pk"):
+            self.lifts[lift.batch_id].append(lift)
+        for result in BenchResult.objects.of(holding).filter(lift__batch__in=batches):
+            self.bench[result.lift_id].append(result.result)
+
+    def bounds(self, batch, ancestry):
+        found = [*self.all_folds(batch), *(self.at_bench(lift) for lift in self.lifts[batch.pk])]
+        return [self.bound(batch, ancestry, *each) for each in found if each is not None]
+
+    def all_folds(self, batch):
+        """Rods lifted before the others, such as the thin ones, speak for themselves alone."""
+        checks, lifts = self.checks[batch.pk], self.lifts[batch.pk]
+        last = [] if batch.in_water_ppb else lifts[-1:]
+        for lift in lifts:
+            if lift not in last and lift.state in (*NOT_READY, Lift.State.READY):
+                yield self.folds([check for check in checks if check.at <= lift.until_at], [lift])
+        yield self.folds(checks, last)
+
+    def folds(self, checks, lifts):
+        """From bend checks and what was said on lifting: (endpoint, not ready at, ready at, contradicted, until)."""
+        failed = [(check.at, check.at) for check in checks if check.result in FAILED]
+        failed += [(lift.at, lift.until_at) for lift in lifts if lift.state in NOT_READY]
+        folded = [(check.at, check.at) for check in checks if check.result == BendCheck.Result.FOLDS]
+        folded += [(lift.at, lift.until_at) for lift in lifts if lift.state == Lift.State.READY]
+        if not failed and not folded:
+            return None
+        first = min(folded, key=lambda span: span[1], default=None)
+        before = [span for span in failed if first is None or span[0] <= first[1]]
+        last = max(before, default=None)
+        return FOLDS, last and last[0], first and first[1], len(before) < len(failed), max(failed + folded)[1]
+
+    def at_bench(self, lift):
+        """From how the rods of one lift were to work. Split in working says nothing of the time."""
+        results = set(self.bench[lift.pk])
+        cracked = BenchResult.Result.CRACKED in results
+        ready = bool(results & {BenchResult.Result.RIGHT, BenchResult.Result.TOO_SOFT})
+        if not cracked and not ready:
+            return None
+        return BENCH, lift.at if cracked else None, lift.until_at if ready else None, cracked and ready, lift.until_at
+
+    def bound(self, batch, ancestry, endpoint, lower_at, upper_at, contradicted, until):
+        """Widest where the moments are ranges: surely in the water so long, or at most so long."""
+        length = batch.taking.bundle.length_class
+        return Bound(
+            batch=batch,
+            endpoint=endpoint,
+            lower_days=max(rules.days(batch.in_until_at, lower_at), 0.0) if lower_at else None,
+            upper_days=rules.days(batch.in_at, upper_at) if upper_at else None,
+            water=water_over(self.readings[batch.tank_id], batch.in_at, until),
+            min_m=length.min_m,
+            max_m=length.max_m,
+            label=length.label,
+            winters=ancestry.winters,
+            contradicted=contradicted,
+        )
+
+
+def bounds_by_type(variety):
+    """The bounds of each type of which anything was soaked: [(type's name, Bounds)]."""
+    found = [(type.label, bounds_for(variety, type)) for type in Bundle.Type]
+    return [(label, bounds) for label, bounds in found if bounds.soaks or bounds.left_out]
