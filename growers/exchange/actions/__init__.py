@@ -1,0 +1,3 @@
+from .demo import load_demo, tell
+
+__all__ = ["load_demo", "tell"]
