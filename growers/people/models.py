@@ -128,6 +128,11 @@ class Entry(models.Model):
     def kind(self):
         return self._meta.model_name
 
+    @property
+    def named(self):
+        """What such an entry is called on a page."""
+        return self._meta.verbose_name
+
 
 def weight_whole(name, prefix=""):
     """A check: a weight stands there with its unit and with what was read off the scale, or not at all.

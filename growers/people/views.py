@@ -48,6 +48,7 @@ def record(request, kind, uid):
         {
             "entry": entry,
             "changes": queries.changes_of(entry),
+            "stands_on": [other for _relation, other in queries.stands_on(entry)],
             "standing": [other for _relation, other in queries.standing_on(entry)],
             "correct_page": queries.correct_page(request, entry),
         },

@@ -106,7 +106,7 @@ def shed(base):
     )
     bought_on = {"on": TIED_ON, "length_class": base.lengths[1]}
     [base.bought] = book.do(bundles.buy_in, supplier="Ida Rushby", variety=base.varieties[0], **bought_on)
-    base.found = book.do(bundles.find, likely_variety=base.varieties[1], **bought_on)
+    base.found = book.do(bundles.find, likely_variety=base.varieties[0], **bought_on)
     find = base.found.origins.get().find
     book.do(bundles.settle_find, find=find, variety=base.varieties[1])
 
