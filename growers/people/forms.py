@@ -1,12 +1,13 @@
 from django import forms
 from django.contrib.auth.forms import AuthenticationForm
+from django.contrib.auth.validators import UnicodeUsernameValidator
 from django.utils.dates import MONTHS
 from django.utils.translation import gettext_lazy as _
 
 from growers.furniture.fields import HumidityField, OwnField, PickField, TemperatureField
 from growers.furniture.forms import BaseForm, Look
 
-from .models import HEMISPHERES, UNITS_OF_LENGTH, UNITS_OF_MASS, UNITS_OF_TEMPERATURE
+from .models import HEMISPHERES, UNITS_OF_LENGTH, UNITS_OF_MASS, UNITS_OF_TEMPERATURE, Membership
 
 
 class SignInForm(Look, AuthenticationForm):
@@ -25,6 +26,22 @@ class ReasonForm(BaseForm):
 
 class PutBackForm(BaseForm):
     """Nothing to say: the button is all."""
+
+
+class LetInForm(BaseForm):
+    username = forms.CharField(label=_("Name to sign in with"), max_length=150, validators=[UnicodeUsernameValidator()])
+    password = forms.CharField(
+        label=_("First password"),
+        required=False,
+        strip=False,
+        widget=forms.PasswordInput(attrs={"autocomplete": "new-password"}),
+        help_text=_("For somebody new. Who signs in here already keeps their own."),
+    )
+    role = PickField(label=_("What they may do"), choices=Membership.Role, initial=Membership.Role.HAND)
+
+
+class RoleForm(BaseForm):
+    role = PickField(label=_("What they may do"), choices=Membership.Role)
 
 
 class LimitField(OwnField, forms.DecimalField):

@@ -1,5 +1,6 @@
 """What every page does that keeps a record."""
 
+import hashlib
 import uuid
 
 from django.contrib import messages
@@ -44,13 +45,11 @@ def keep(
         initial=initial,
         **(form_kwargs or {}),
     )
-    if request.method == "POST":
-        check_may_write(request)
-        if bound.is_valid():
-            record = attempt(request, bound, act, fixed)
-            if record is not None:
-                say_kept(request, record, kept, undo=undo)
-                return redirect(then(record) if callable(then) else then)
+    if request.method == "POST" and bound.is_valid():
+        record = attempt(request, bound, act, fixed)
+        if record is not None:
+            say_kept(request, record, kept, undo=undo)
+            return redirect(then(record) if callable(then) else then)
     status = 422 if bound.is_bound else 200
     return render(request, template, {"form": bound, **(context or {})}, status=status)
 
@@ -83,10 +82,20 @@ def as_sent(request, fixed):
     sent = {name: request.POST.getlist(name) for name in request.POST}
     for name in ("csrfmiddlewaretoken", "client_id", "sure"):
         sent.pop(name, None)
+    sent |= {name: fingerprint(request.FILES[name]) for name in request.FILES}
     return {"at": request.path, "sent": sent, "fixed": {name: str(getattr(v, "uid", v)) for name, v in fixed.items()}}
 
 
+def fingerprint(file):
+    """Stands for what is in a file: another file on the same form is not the same form again."""
+    file.seek(0)
+    digest = hashlib.file_digest(file, "sha256").hexdigest()
+    file.seek(0)
+    return digest
+
+
 def check_may_write(request):
+    """Asked by the middleware before any page that is sent something."""
     if not request.hand.may_write:
         raise PermissionDenied(_("You may look into this book but not write in it."))
 

@@ -1,6 +1,7 @@
 from dataclasses import dataclass
 from datetime import datetime
 
+from django.apps import apps
 from django.core.exceptions import ObjectDoesNotExist
 from django.urls import NoReverseMatch
 
@@ -32,18 +33,47 @@ def stands_on(entry):
                 yield field.name, other
 
 
-def standing_on(entry, *, struck_out_at=None):
-    """The entries that point to this one (living, or struck out at one moment), with the relation's name."""
-    found = []
+def pointing_to(entry, *, struck_out_at=None):
+    """The entries of each kind that point to this one (living, or struck out at one moment), with the relation."""
     for relation in entry._meta.get_fields(include_hidden=True):
         if not (relation.auto_created and (relation.one_to_many or relation.one_to_one)):
             continue
         if not issubclass(relation.related_model, Entry):
             continue
         others = relation.related_model.objects.of(entry.holding, struck_out=True)
-        others = others.filter(**{relation.field.name: entry, "struck_out_at": struck_out_at}).order_by("pk")
-        found += [(relation.field.name, other) for other in others]
-    return found
+        yield (
+            relation.field.name,
+            others.filter(**{relation.field.name: entry, "struck_out_at": struck_out_at}).order_by("pk"),
+        )
+
+
+def standing_on(entry, *, struck_out_at=None):
+    """Each entry that points to this one (living, or struck out at one moment), with the relation's name."""
+    kinds_of_it = pointing_to(entry, struck_out_at=struck_out_at)
+    return [(relation, other) for relation, others in kinds_of_it for other in others]
+
+
+MOST_NAMED = 20
+
+
+@dataclass(frozen=True)
+class Standing:
+    """What stands on an entry: the first of each kind, and how many `more`: the rows of a logger are thousands."""
+
+    named: list
+    more: int
+
+
+def standing_in_short(entry, *, in_the_way=False):
+    """With `in_the_way`, without those kinds that are struck out along with it."""
+    named, more = [], 0
+    for relation, others in pointing_to(entry):
+        if in_the_way and relation in others.model.goes_with:
+            continue
+        first = list(others[: MOST_NAMED + 1])
+        named += first[:MOST_NAMED]
+        more += others.count() - MOST_NAMED if len(first) > MOST_NAMED else 0
+    return Standing(named, more)
 
 
 def holding_for(user, slug):
@@ -111,8 +141,28 @@ def shown(version, field):
 
 
 def correct_page(request, entry):
-    """The address of the page that corrects this kind of entry, if its stage has one."""
-    try:
-        return request.here(f"{entry._meta.app_label}:correct_{entry.kind}", entry.uid)
-    except NoReverseMatch:
-        return ""
+    """The address of the page that corrects this kind of entry: of its own stage, or of one after it."""
+    stages = [app.label for app in apps.get_app_configs() if app.name.startswith("growers.")]
+    for stage in stages[stages.index(entry._meta.app_label) :]:
+        try:
+            return request.here(f"{stage}:correct_{entry.kind}", entry.uid)
+        except NoReverseMatch:
+            continue
+    return ""
+
+
+def struck_out_lately(holding, most=100):
+    """What was struck out last, newest first: from here it can be put back."""
+    found = []
+    for model in kinds().values():
+        struck = model.objects.of(holding, struck_out=True).exclude(struck_out_at=None)
+        found += struck.select_related("struck_out_by").order_by("-struck_out_at")[:most]
+    return sorted(found, key=lambda entry: entry.struck_out_at, reverse=True)[:most]
+
+
+def hands_of(holding):
+    return Membership.objects.filter(holding=holding).select_related("user").order_by("user__username")
+
+
+def hand_of(holding, pk):
+    return hands_of(holding).filter(pk=pk).first()

@@ -22,8 +22,20 @@ def winter_span(winter: str, begins_month: int) -> tuple[date, date]:
 
 def name_key(name: str) -> str:
     """How a name is compared: spacing, case and typographic form don't make another name."""
-    return " ".join(unicodedata.normalize("NFKC", name).split()).casefold()
+    # Folding can take a letter apart, so it is put together again.
+    return " ".join(unicodedata.normalize("NFKC", unicodedata.normalize("NFKC", name).casefold()).split())
 
 
 def tidy(name: str) -> str:
     return " ".join(unicodedata.normalize("NFC", name).split())
+
+
+def named(name: str) -> dict[str, str]:
+    """A name as it is kept: tidied, and as it is looked up."""
+    return {"name": tidy(name), "name_key": name_key(name)}
+
+
+def weighed(mass, prefix: str = "", factor: float = 1.0) -> dict:
+    """A weight (a Reading) as it is kept: in kg, and as it was typed. `factor` is that of a scale set right."""
+    kg, unit, text = (mass.value * factor, mass.unit, mass.text) if mass else (None, "", "")
+    return {f"{prefix}mass_kg": kg, f"{prefix}mass_unit": unit, f"{prefix}mass_text": text}

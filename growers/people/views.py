@@ -2,6 +2,7 @@ from django.contrib import messages
 from django.contrib.auth import views as auth
 from django.contrib.auth.decorators import login_required
 from django.core.exceptions import PermissionDenied, ValidationError
+from django.db import transaction
 from django.http import Http404, HttpResponse
 from django.shortcuts import redirect, render
 from django.utils.http import url_has_allowed_host_and_scheme
@@ -12,9 +13,9 @@ from growers.furniture.echo import understood
 from growers.furniture.refusals import Refusal
 
 from . import actions, queries
-from .forms import PutBackForm, ReasonForm, SettingsForm, SignInForm
+from .forms import LetInForm, PutBackForm, ReasonForm, RoleForm, SettingsForm, SignInForm
 from .models import Membership
-from .pages import check_may_write, keep
+from .pages import keep
 
 sign_in = auth.LoginView.as_view(
     template_name="people/sign_in.html", authentication_form=SignInForm, redirect_authenticated_user=True
@@ -49,7 +50,7 @@ def record(request, kind, uid):
             "entry": entry,
             "changes": queries.changes_of(entry),
             "stands_on": [other for _relation, other in queries.stands_on(entry)],
-            "standing": [other for _relation, other in queries.standing_on(entry)],
+            "standing": queries.standing_in_short(entry),
             "correct_page": queries.correct_page(request, entry),
         },
     )
@@ -57,7 +58,7 @@ def record(request, kind, uid):
 
 def strike_out(request, kind, uid):
     entry = found_or_404(request, kind, uid)
-    standing = [other for relation, other in queries.standing_on(entry) if relation not in other.goes_with]
+    standing = queries.standing_in_short(entry, in_the_way=True)
     page = request.here("people:record", kind, uid)
     return keep(
         request,
@@ -104,43 +105,91 @@ def put_back_again(*, holding, by, record):
 @require_POST
 def take_back(request, kind, uids):
     """“Kept. Take it back”: what was kept a moment ago is struck out whole."""
-    check_may_write(request)
     entries = [found_or_404(request, kind, uid) for uid in uids.split(",")]
     try:
-        for entry in entries:
-            actions.strike_out(record=entry, by=request.user, reason=_("taken back at once"), at=request.now)
+        with transaction.atomic():
+            for entry in entries:
+                actions.strike_out(record=entry, by=request.user, reason=_("taken back at once"), at=request.now)
         messages.info(request, _("Taken back."))
     except Refusal as refusal:
         messages.error(request, refusal.sentence)
-    return redirect(safe_back(request) or request.here("today:today"))
+    return redirect(safe_back(request, entries) or request.here("today:today"))
 
 
-def safe_back(request):
-    """The page the button stood on, if it is in this book."""
+def safe_back(request, entries):
+    """The page the button stood on, if it is in this book; the page of what was taken back is there no more."""
     back = request.headers.get("referer", "")
     ok = url_has_allowed_host_and_scheme(back, allowed_hosts={request.get_host()}, require_https=request.is_secure())
-    return back if ok and f"/{request.holding.slug}/" in back else None
+    if not ok or f"/{request.holding.slug}/" not in back:
+        return None
+    gone = next((entry for entry in entries if entry.struck_out_at and str(entry.uid) in back), None)
+    return request.here("people:record", gone.kind, gone.uid) if gone else back
 
 
 def settings(request):
-    if request.hand.role != Membership.Role.KEEPER:
-        raise PermissionDenied(_("Only who keeps the book can change its settings."))
-    form = SettingsForm(
-        request.POST or None,
-        holding=request.holding,
-        today=request.today,
-        now=request.now,
+    check_keeps(request)
+    return answer(
+        request,
+        SettingsForm,
+        "people/settings.html",
+        actions.change_settings,
+        then="people:settings",
+        kept=_("Kept: the settings of %(name)s.") % {"name": request.holding},
         initial=settings_now(request.holding),
     )
+
+
+def check_keeps(request):
+    if request.hand.role != Membership.Role.KEEPER:
+        raise PermissionDenied(_("Only who keeps the book can change this."))
+
+
+def answer(request, form, template, act, *, then, kept, initial=None, **fixed):
+    """A form about the book itself, which is no entry in it: sent twice it says the same."""
+    clock = {"today": request.today, "now": request.now}
+    form = form(request.POST or None, holding=request.holding, initial=initial, **clock)
     if form.is_bound and form.is_valid():
         try:
-            actions.change_settings(holding=request.holding, by=request.user, **form.said())
+            act(holding=request.holding, by=request.user, **fixed, **form.said())
         except Refusal as refusal:
             form.add_error(refusal.field if refusal.field in form.fields else None, refusal.sentence)
         else:
-            messages.success(request, _("Kept: the settings of %(name)s.") % {"name": request.holding})
-            return redirect(request.here("people:settings"))
-    return render(request, "people/settings.html", {"form": form}, status=422 if form.errors else 200)
+            messages.success(request, kept)
+            return redirect(request.here(then))
+    return render(request, template, {"form": form, **fixed}, status=422 if form.errors else 200)
+
+
+def hands(request):
+    """Who is in this book, and what each may do."""
+    check_keeps(request)
+    return render(request, "people/hands.html", {"hands": queries.hands_of(request.holding)})
+
+
+def let_in(request):
+    check_keeps(request)
+    kept = _("Kept: one more in the book.")
+    return answer(request, LetInForm, "people/let_in.html", actions.let_in, then="people:hands", kept=kept)
+
+
+def role(request, pk):
+    check_keeps(request)
+    membership = queries.hand_of(request.holding, pk)
+    if membership is None:
+        raise Http404
+    return answer(
+        request,
+        RoleForm,
+        "people/role.html",
+        actions.change_role,
+        then="people:hands",
+        kept=_("Kept: what %(name)s may do.") % {"name": membership.user},
+        initial={"role": membership.role},
+        membership=membership,
+    )
+
+
+def struck_out(request):
+    return render(request, "people/struck_out.html", {"entries": queries.struck_out_lately(request.holding)})
 
 
 def settings_now(holding):

@@ -29,11 +29,20 @@ def test_the_same_form_again_gives_the_first_result(send):
     assert Bed.objects.count() == Receipt.objects.count() == 1
 
 
-def test_even_where_the_first_result_was_struck_out_since(send, wren):
-    first = send("Beck Side")
-    strike_out(record=first, by=wren, reason="a mistake", at=NOON)
-    assert send("Beck Side") == first
+def test_what_was_kept_and_struck_out_since_is_told_so(send, wren):
+    strike_out(record=send("Beck Side"), by=wren, reason="a mistake", at=NOON)
+    with pytest.raises(AlreadyKept, match="struck out since"):
+        send("Beck Side")
     assert Bed.objects.count() == 1
+
+
+def test_striking_out_itself_is_once_too(send, hand, wren):
+    bed = beds.add_bed(**hand, name="Beck Side")
+
+    def strike():
+        return strike_out(record=bed, by=wren, reason="a mistake", at=NOON)
+
+    assert send("strike", do=strike) == send("strike", do=strike) == bed
 
 
 def test_a_list_comes_back_as_a_list(send, hand):

@@ -6,7 +6,10 @@ import pytest
 
 from growers.beds import actions as beds
 from growers.beds.models import Bed, Planting, Variety
+from growers.furniture.much import read_much
 from growers.people.models import Holding, Membership, Receipt
+from growers.stock import actions as stock
+from tests import ground
 from tests.conftest import PASSWORD
 from tests.pages import Pages, words
 
@@ -113,6 +116,33 @@ def test_kept_is_taken_back_with_one_tap(pages, signed_in, holding):
     assert not Bed.objects.of(holding).exists()
 
 
+def test_taken_back_on_its_own_page_leads_to_its_history(pages, signed_in, holding):
+    page = pages.keep("beds:add_bed", name="Beck Side").headers["Location"]
+    bed = Bed.objects.get()
+    back = signed_in.post(
+        pages.address("people:take_back", "bed", bed.uid), headers={"referer": f"https://testserver{page}"}, follow=True
+    )
+    assert back.status_code == 200
+    assert "taken back at once" in words(back)
+
+
+def test_several_are_taken_back_together_or_not_at_all(pages, signed_in, hand, holding):
+    top, beck = (beds.add_bed(**hand, name=name) for name in ("Top Carr", "Beck Side"))
+    beds.plant(**hand, bed=beck, new_variety="Pellock", planted_year=2019)
+    page = signed_in.post(pages.address("people:take_back", "bed", f"{top.uid},{beck.uid}"), follow=True)
+    assert "can't be struck out while this stands on it" in words(page)
+    assert Bed.objects.of(holding).count() == 2
+
+
+def test_of_much_that_stands_on_a_record_the_first_are_named_and_the_rest_counted(pages, bed, hand):
+    for number in range(23):
+        beds.plant(**hand, bed=bed, new_variety=f"Seedling {number + 1}", planted_year=2019)
+    for page in ("record", "strike_out"):
+        text = pages.text(f"people:{page}", "bed", bed.uid)
+        assert "Seedling 20 – Beck Side and 3 more" in text
+        assert "Seedling 21" not in text
+
+
 def test_history_shows_who_changed_what(pages, bed, hand):
     beds.correct_bed(**hand, bed=bed, name="Beckside", why="spelling")
     text = pages.text("people:record", "bed", bed.uid)
@@ -184,3 +214,63 @@ def test_understand_says_what_a_text_means(pages, clock):
     assert pages.text("people:understand", kind="mass", text="12 lb 3 oz").startswith("12 lb 3 oz = 5.53 kg")
     assert "Wed 19 Aug 2026" in pages.text("people:understand", kind="day", text="yesterday")
     assert pages.text("people:understand", kind="nonsense", text="1") == ""
+
+
+def test_a_second_person_is_let_in_and_writes(pages, client, holding):
+    said = {"username": "tam", "password": "carr-rods-and-rain", "role": "hand"}
+    pages.keep("people:let_in", **said)
+    tam = Membership.objects.get(user__username="tam")
+    assert tam.user.check_password("carr-rods-and-rain")
+    client.force_login(tam.user)
+    Pages(client, holding.slug).keep("beds:add_bed", name="Top Carr")
+    assert Bed.objects.get().made_by == tam.user
+    assert client.get("/hallow-carr/hands/").status_code == 403
+
+
+@pytest.mark.parametrize(
+    ("said", "sentence"),
+    [
+        ({"username": "tam", "password": "short"}, "too short"),
+        ({"username": "tam", "password": ""}, "too short"),
+        ({"username": "wren"}, "in this book already"),
+        ({"username": "ida", "password": "another-password"}, "has a password already"),
+        ({"username": "two words"}, "valid username"),
+    ],
+)
+def test_who_can_not_be_let_in(pages, other, said, sentence):
+    assert sentence in pages.refused("people:let_in", role="hand", **said)
+    assert Membership.objects.filter(holding__slug="hallow-carr").count() == 1
+
+
+def test_somebody_always_keeps_the_book(pages, tam, holding):
+    wren = Membership.objects.get(user__username="wren", holding=holding)
+    assert "Somebody must keep the book" in pages.refused("people:role", wren.pk, role="reader")
+    theirs = Membership.objects.get(user=tam)
+    pages.keep("people:role", theirs.pk, role="keeper")
+    pages.keep("people:role", wren.pk, role="reader")
+    wren.refresh_from_db()
+    assert wren.role == "reader"
+
+
+def test_a_person_of_another_book_is_out_of_reach(pages, other):
+    theirs = Membership.objects.get(holding=other)
+    assert pages.client.get(pages.address("people:role", theirs.pk)).status_code == 404
+
+
+def test_what_was_struck_out_can_be_found_again(pages, bed):
+    pages.keep("people:strike_out", "bed", bed.uid, reason="entered twice")
+    text = pages.text("people:struck_out")
+    assert "Beck Side" in text
+    assert "entered twice" in text
+
+
+def test_a_taking_is_corrected_by_the_stage_that_reads_it(pages, hand, planting, day):
+    taking = stock.take_out(
+        **hand,
+        bundle=ground.tied(hand, ground.cut(hand, planting))[0],
+        on=day("2026-02-01"),
+        purpose="work",
+        much=read_much("half"),
+    )
+    page = pages.open("people:record", "taking", taking.uid)
+    assert pages.address("stock:correct_taking", taking.uid) in page.content.decode()

@@ -1,6 +1,8 @@
 import datetime as dt
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from growers.people.rules import name_key, tidy, winter_of, winter_span
 
@@ -37,3 +39,22 @@ def test_names_are_compared_as_people_mean_them():
     assert name_key("ﬁne") == name_key("fine")
     assert name_key("Pellock") != name_key("Pellok")
     assert tidy("  Long   Hesper ") == "Long Hesper"
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("WEISSE WEIDE", "weiße Weide"),
+        ("Ｐｅｌｌｏｃｋ　２", "Pellock 2"),  # full-width
+        ("ﺻﻔﺼﺎﻑ", "صفصاف"),  # Arabic, as shaped for print and as typed
+        ("İnce Söğüt", "i̇nce söğüt"),  # the Turkish dotted capital
+        ("Cafe\u0301", "CAFÉ"),
+    ],
+)
+def test_names_that_are_the_same_in_every_script(one, other):
+    assert name_key(one) == name_key(other)
+
+
+@given(st.text())
+def test_a_key_is_its_own_key(name):
+    assert name_key(name_key(name)) == name_key(name)
