@@ -3,11 +3,21 @@
 from datetime import UTC, date, datetime
 from types import SimpleNamespace
 
-from growers.baskets.models import Basket, Pattern, RodsUsed, StayedTight
+from growers.baskets.models import Basket, Pattern, PatternPart, RodsUsed, StayedTight
 from growers.beds.models import Bed, GapUp, HealthNote, Planting, Variety
 from growers.bundles import actions as bundles
-from growers.bundles.models import Purchase, Taking
-from growers.customers.models import Customer, Sale, SaleLine, Sheet
+from growers.customers.models import (
+    Complaint,
+    Customer,
+    Order,
+    OrderLine,
+    OrderPromise,
+    Returned,
+    Sale,
+    SaleLine,
+    Sheet,
+    Waiting,
+)
 from growers.drying.models import (
     AirFile,
     AirReading,
@@ -22,15 +32,18 @@ from growers.furniture.much import read_much
 from growers.harvest.models import Cut, CuttingDay, GreenOut, LengthClass
 from growers.people.actions import write
 from growers.people.rules import name_key
-from growers.science.units import read_mass, read_part
+from growers.science.units import read_mass
 from growers.soaking.models import (
     Batch,
     BenchResult,
     BendCheck,
     DriedAgain,
+    GoneOver,
     Lift,
     Mellow,
+    Redamp,
     Spoiled,
+    Steam,
     Tank,
     WaterReading,
 )
@@ -74,8 +87,15 @@ def ground(holding, by):
     place = book.do(bundles.add_place, name="Long Shed")
     tank = book.named(Tank, "Old Trough")
     return SimpleNamespace(
-        book=book, bed=bed, varieties=[red, tansel], plantings=plantings, cuts=cuts, lengths=lengths, place=place, tank=tank
-    )  # fmt: skip
+        book=book,
+        bed=bed,
+        varieties=[red, tansel],
+        plantings=plantings,
+        cuts=cuts,
+        lengths=lengths,
+        place=place,
+        tank=tank,
+    )
 
 
 def tied(base, cut=0, how_many=1, **said):
@@ -138,9 +158,16 @@ def dry(base):
     book.add(AirReading, place=base.place, at=NOON, temperature_c=12, humidity=0.7, file=file)
     rates = book.add(PooledRates, on=on, rates={"log_k": -3.6})
     book.add(
-        DrynessAnswer, bundle=red, judged_on=on, bundle_evidence_no=1, holding_evidence_no=1, rates=rates, answer="not_yet",
-        how_known="measured", details={"chances": 3},
-    )  # fmt: skip
+        DrynessAnswer,
+        bundle=red,
+        judged_on=on,
+        bundle_evidence_no=1,
+        holding_evidence_no=1,
+        rates=rates,
+        answer="not_yet",
+        how_known="measured",
+        details={"chances": 3},
+    )
 
 
 def soak(base):
@@ -168,6 +195,9 @@ def soak(base):
     )
     base.check = book.add(BendCheck, batch=base.batch, at=NOON, result="folds")
     base.lift = book.add(Lift, batch=base.batch, at=NOON, until_at=NOON, part_ppb=500_000_000)
+    book.add(Steam, lift=base.lift, at=NOON, minutes=40)
+    book.add(Redamp, lift=base.lift, how="soaked", tank=base.tank, at=NOON)
+    book.add(GoneOver, lift=base.lift, on=on)
     base.mellow = book.add(Mellow, lift=base.lift, began_at=NOON)
     base.bench = book.add(BenchResult, lift=base.lift, at=NOON, result="right")
     new = bundles.NewBundle(1_000_000_000, base.lengths[1])
@@ -175,6 +205,7 @@ def soak(base):
     base.dried = book.add(DriedAgain, batch=base.batch, bundle=base.again, on=on, part_ppb=200_000_000)
     base.spoiled = book.add(Spoiled, batch=base.batch, on=on, part_ppb=100_000_000, cause="slimy")
     pattern = book.named(Pattern, "round log basket")
+    book.named(PatternPart, "stakes", pattern=pattern, rods=24, length_class=base.lengths[1])
     base.basket = book.add(Basket, name="log basket", pattern=pattern, made_on=on)
     base.used = book.add(
         RodsUsed,
@@ -194,21 +225,19 @@ def sell(base):
     base.customer = book.named(Customer, "Orla Fenn")
     base.sale = book.add(Sale, customer=base.customer, on=on)
     base.sold = book.do(stock.take_out, bundle=base.tansels[0], on=on, purpose="sale", much=read_much("half"))
-    base.line = book.add(SaleLine, sale=base.sale, taking=base.sold)
+    like = {"variety": base.varieties[1], "length_class": base.lengths[1]}
+    order = book.add(Order, customer=base.customer, on=on)
+    wanted = {"much_how": "mass", "much_value": 2, "much_unit": "kg", "much_text": "2 kg"}
+    order_line = book.add(OrderLine, order=order, **wanted, **like)
+    book.add(OrderPromise, order_line=order_line, promise=base.promise)
+    book.add(Waiting, customer=base.customer, on=on, **like)
+    base.line = book.add(SaleLine, sale=base.sale, taking=base.sold, order_line=order_line)
+    new = bundles.NewBundle(1_000_000_000, base.lengths[1])
+    base.back = book.do(bundles.came_back, parent=base.tansels[0], new=new, on=on, soaked_before=False)
+    base.returned = book.add(
+        Returned, line=base.line, bundle=base.back, on=on, part_ppb=500_000_000, said_how="part", said_text="half"
+    )
+    book.add(Complaint, line=base.line, on=on, what="brittle")
+    book.add(Complaint, bundle=base.back, customer=base.customer, on=on, what="brittle")
     book.add(Sheet, variety=base.varieties[0])
     book.add(Sheet, bundle=base.reds[0])
-
-
-__all__ = [
-    "CUT_ON",
-    "LATER",
-    "NOON",
-    "TIED_ON",
-    "Book",
-    "Purchase",
-    "Taking",
-    "ground",
-    "read_part",
-    "sound_book",
-    "tied",
-]

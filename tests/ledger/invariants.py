@@ -6,11 +6,13 @@ from fractions import Fraction
 
 from growers.bundles import queries as bundles
 from growers.bundles.models import Adjustment, Bundle, Grading, Making, Origin, Taking
+from growers.customers.models import Returned
 from growers.exchange.queries import doctor
 from growers.exchange.rules.entries import entry_models
 from growers.harvest.models import Cut
 from growers.soaking.models import Batch, DriedAgain
 from growers.stock import queries as stock
+from growers.trace.fates import fates_of
 
 WHOLE = 1_000_000_000
 DOOMSDAY = date(9999, 1, 1)
@@ -27,6 +29,7 @@ def check(holding):
     flow = Flow(holding)
     flow.nothing_is_lost()
     flow.no_ancestry_is_lost()
+    flow.all_that_was_tied_went_somewhere()
 
 
 class Flow:
@@ -47,7 +50,10 @@ class Flow:
         self.right = defaultdict(int)
         for each in Adjustment.objects.of(holding):
             self.right[each.bundle_id] += each.share_ppb
-        self.dried = {each.bundle_id: each for each in DriedAgain.objects.of(holding).select_related("batch__taking")}
+        dried = DriedAgain.objects.of(holding).select_related("batch__taking")
+        returned = Returned.objects.of(holding).select_related("line__taking")
+        self.came_back = {each.bundle_id: (each.batch.taking, each.part_ppb) for each in dried}
+        self.came_back |= {each.bundle_id: (each.line.taking, each.part_ppb) for each in returned}
         self.known = {}
 
     def tied(self, bundle):
@@ -65,9 +71,8 @@ class Flow:
             if bundle.making_id:
                 self.known[pk] = scaled(self.of_making(bundle.making_id), bundle.part_of_making_ppb)
             elif bundle.dried_from_id:
-                dried = self.dried[pk]
-                soaked = scaled(self.content(bundle.dried_from_id), dried.batch.taking.share_ppb)
-                self.known[pk] = scaled(soaked, dried.part_ppb)
+                taken, part_ppb = self.came_back[pk]
+                self.known[pk] = scaled(scaled(self.content(bundle.dried_from_id), taken.share_ppb), part_ppb)
             else:
                 self.known[pk] = self.tied(bundle)
         return self.known[pk]
@@ -81,8 +86,8 @@ class Flow:
             ends.append(scaled(self.content(pk), bundle.left_ppb + self.right[pk] + ended))
         for making in Making.objects.of(self.holding):
             ends.append(scaled(self.of_making(making.pk), making.rejects_ppb + making.bark_ppb))
-        # What was dried again had ended in the water, and began anew.
-        ends += [scaled(self.content(pk), -WHOLE) for pk in self.dried]
+        # What was dried again, or brought back, had ended once, and began anew.
+        ends += [scaled(self.content(pk), -WHOLE) for pk in self.came_back]
         assert added(ends) == roots
 
     def no_ancestry_is_lost(self):
@@ -95,6 +100,14 @@ class Flow:
             all_of_it = sum(walked.values())
             assert named <= set(walked)
             assert all(walked[left_out] < all_of_it / 10_000_000 for left_out in set(walked) - named)
+
+    def all_that_was_tied_went_somewhere(self):
+        """What trace tells of each bundle makes the whole of it, and leaves of each source what is there."""
+        ends, _ways = fates_of(self.holding)
+        assert all(sum(found.values()) == 1 for found in ends.values())
+        roots = [pk for pk, each in self.bundles.items() if each.made in ("graded", "bought", "found")]
+        told = added({source: ends[pk].get("shed", 0) for source in self.tied(self.bundles[pk])} for pk in roots)
+        assert told == added(scaled(self.content(pk), each.left_ppb) for pk, each in self.bundles.items())
 
 
 def source_of(origin):
@@ -122,7 +135,7 @@ def struck_out_rows_count_nowhere(holding):
         ancestry = ancestries[bundle.pk]
         assert sum(origin.part_ppb for origin in ancestry.sources) == WHOLE
         assert ancestry.mixed == (len({bundles.variety_of(origin) for origin in ancestry.sources}) > 1)
-        assert bundles.left_by_the_book(bundle, DOOMSDAY) == bundle.left_ppb
+        assert bundles.left_when_weighed(bundle, DOOMSDAY) == bundle.left_ppb
         assert not any(each.struck_out_at for each in bundles.takings_of(bundle))
         promised = sum(each.share_ppb for each in stock.standing_promises(bundle))
         assert stock.promised_ppb(bundle) == promised

@@ -119,8 +119,7 @@ class Winter(RuleBasedStateMachine):
         self.written = self.written or snapshot()
         try:
             done = action(**said)
-        except Refusal as refusal:
-            assert str(refusal)
+        except Refusal:
             assert snapshot() == self.written
             return None
         self.changed, self.written = True, None
@@ -293,6 +292,11 @@ class Winter(RuleBasedStateMachine):
     @rule(bundle=which, on=days, much=muches, sale=which)
     def sell(self, bundle, on, much, sale):
         self.do(customers.sell, bundle=self.any(Bundle, bundle), on=on, much=much)
+
+    @rule(line=which, on=days, much=muches, soaked=yes_or_no)
+    def bring_back(self, line, on, much, soaked):
+        if found := self.any(SaleLine, line):
+            self.do(customers.bring_back, line=found, on=on, much=much, soaked=soaked)
 
     @rule(sale=which, on=days)
     def correct_sale(self, sale, on):

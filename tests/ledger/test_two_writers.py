@@ -141,9 +141,13 @@ def test_one_form_sent_twice_at_once_is_kept_once(base):
 
     def send(bundle):
         return once(
-            holding=base.book.holding, by=base.book.by, client_id=ids[bundle.pk], action="take_out", said={"much": "1 kg"},
+            holding=base.book.holding,
+            by=base.book.by,
+            client_id=ids[bundle.pk],
+            action="take_out",
+            said={"much": "1 kg"},
             do=lambda: taking(bundle),
-        )  # fmt: skip
+        )
 
     pairs = two_at_once(bundles, send)
     assert all(one == other for one, other in pairs)

@@ -9,10 +9,15 @@ from waitress.server import create_server
 LAST_PORT = 65535
 
 
-def prepare():
-    """Bring the book and its static files up to this version."""
+def prepare_book():
+    """Bring the book up to this version; the first time, make it."""
     settings.HOME.mkdir(mode=0o700, parents=True, exist_ok=True)
     call_command("migrate", interactive=False, verbosity=0)
+
+
+def prepare():
+    """Bring the book and its static files up to this version."""
+    prepare_book()
     call_command("collectstatic", interactive=False, verbosity=0)
 
 

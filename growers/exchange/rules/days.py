@@ -65,6 +65,81 @@ RULES = [
         """,
     ),
     Rule(
+        "weighed_after_tied",
+        _("No bundle is weighed, or moved, before it was tied."),
+        """
+        SELECT 'weighing' AS kind, w.id, w.holding_id
+        FROM drying_weighing w JOIN bundles_bundle b ON b.id = w.bundle_id
+        WHERE w.struck_out_at IS NULL AND w."on" < b.tied_on
+        UNION ALL
+        SELECT 'move' AS kind, m.id, m.holding_id
+        FROM bundles_move m JOIN bundles_bundle b ON b.id = m.bundle_id
+        WHERE m.struck_out_at IS NULL AND m."on" < b.tied_on
+        """,
+    ),
+    Rule(
+        "taken_on_its_day",
+        _("Rods are taken out on the day on which they were sold, or worked into their basket."),
+        """
+        SELECT 'saleline' AS kind, l.id, l.holding_id
+        FROM customers_saleline l
+        JOIN customers_sale s ON s.id = l.sale_id
+        JOIN bundles_taking t ON t.id = l.taking_id
+        WHERE l.struck_out_at IS NULL AND s."on" <> t."on"
+        UNION ALL
+        SELECT 'rodsused' AS kind, u.id, u.holding_id
+        FROM baskets_rodsused u
+        JOIN baskets_basket b ON b.id = u.basket_id
+        JOIN bundles_taking t ON t.id = u.taking_id
+        WHERE u.struck_out_at IS NULL AND b.made_on <> t."on"
+        """,
+    ),
+    Rule(
+        "dried_again_on_its_day",
+        _("Rods dried again are tied on the day on which they were dried."),
+        """
+        SELECT 'driedagain' AS kind, d.id, d.holding_id
+        FROM soaking_driedagain d JOIN bundles_bundle b ON b.id = d.bundle_id
+        WHERE d.struck_out_at IS NULL AND d."on" <> b.tied_on
+        """,
+    ),
+    Rule(
+        "returned_on_its_day",
+        _("Rods brought back are tied on the day on which they came, once they were sold."),
+        """
+        SELECT 'returned' AS kind, r.id, r.holding_id
+        FROM customers_returned r
+        JOIN bundles_bundle b ON b.id = r.bundle_id
+        JOIN customers_saleline l ON l.id = r.line_id
+        JOIN customers_sale s ON s.id = l.sale_id
+        WHERE r.struck_out_at IS NULL AND (r."on" <> b.tied_on OR r."on" < s."on")
+        """,
+    ),
+    Rule(
+        "complained_after_sold",
+        _("Nobody complains of rods before they were sold, or tied."),
+        """
+        SELECT 'complaint' AS kind, c.id, c.holding_id
+        FROM customers_complaint c
+        JOIN customers_saleline l ON l.id = c.line_id
+        JOIN customers_sale s ON s.id = l.sale_id
+        WHERE c.struck_out_at IS NULL AND c."on" < s."on"
+        UNION ALL
+        SELECT 'complaint' AS kind, c.id, c.holding_id
+        FROM customers_complaint c JOIN bundles_bundle b ON b.id = c.bundle_id
+        WHERE c.struck_out_at IS NULL AND c."on" < b.tied_on
+        """,
+    ),
+    Rule(
+        "looked_at_after_made",
+        _("No basket is looked at before it was made."),
+        """
+        SELECT 'stayedtight' AS kind, s.id, s.holding_id
+        FROM baskets_stayedtight s JOIN baskets_basket b ON b.id = s.basket_id
+        WHERE s.struck_out_at IS NULL AND s."on" < b.made_on
+        """,
+    ),
+    Rule(
         "lifted_after_put_in",
         _("No rods are lifted, or looked at, before they can have been put in the water."),
         """
@@ -79,7 +154,7 @@ RULES = [
     ),
     Rule(
         "worked_after_lifted",
-        _("No rods are wrapped, or worked, before they can have been lifted."),
+        _("No rods are wrapped, steamed, soaked again or worked before they can have been lifted."),
         """
         SELECT 'mellow' AS kind, m.id, m.holding_id
         FROM soaking_mellow m JOIN soaking_lift l ON l.id = m.lift_id
@@ -88,6 +163,14 @@ RULES = [
         SELECT 'benchresult' AS kind, r.id, r.holding_id
         FROM soaking_benchresult r JOIN soaking_lift l ON l.id = r.lift_id
         WHERE r.struck_out_at IS NULL AND r.at < l.at
+        UNION ALL
+        SELECT 'steam' AS kind, s.id, s.holding_id
+        FROM soaking_steam s JOIN soaking_lift l ON l.id = s.lift_id
+        WHERE s.struck_out_at IS NULL AND s.at < l.at
+        UNION ALL
+        SELECT 'redamp' AS kind, a.id, a.holding_id
+        FROM soaking_redamp a JOIN soaking_lift l ON l.id = a.lift_id
+        WHERE a.struck_out_at IS NULL AND a.at < l.at
         """,
     ),
 ]

@@ -81,7 +81,7 @@ RULES = [
     ),
     Rule(
         "origins_dried_again",
-        _("Rods dried again come from what their bundle came from."),
+        _("Rods dried again, or brought back, come from what their bundle came from."),
         """
         SELECT DISTINCT 'bundle' AS kind, d.bundle_id AS id, d.holding_id
         FROM (
@@ -101,6 +101,18 @@ RULES = [
             HAVING SUM(e.part) <> 0
         ) d
         """,
+    ),
+    Rule(
+        "soaked_before_carried",
+        _("Rods that were soaked before are known for it in every bundle they go into."),
+        f"""
+        WITH {MADE_FROM}
+        SELECT DISTINCT 'bundle' AS kind, c.id, c.holding_id
+        FROM made_from m
+        JOIN bundles_bundle c ON c.id = m.child
+        JOIN bundles_bundle p ON p.id = m.parent
+        WHERE NOT c.soaked_before AND (p.soaked_before OR c.made = 'dried_again')
+        """,  # noqa: S608
     ),
     Rule(
         "no_ring",

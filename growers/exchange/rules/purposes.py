@@ -82,4 +82,57 @@ RULES = [
             SELECT COUNT(*) FROM soaking_driedagain d WHERE d.bundle_id = b.id AND d.struck_out_at IS NULL)
         """,
     ),
+    Rule(
+        "brought_back_from_its_sale",
+        _("Rods brought back are a bundle of their own, of the bundle that was sold."),
+        """
+        SELECT 'returned' AS kind, r.id, r.holding_id
+        FROM customers_returned r
+        JOIN bundles_bundle b ON b.id = r.bundle_id
+        JOIN customers_saleline l ON l.id = r.line_id
+        JOIN bundles_taking t ON t.id = l.taking_id
+        WHERE r.struck_out_at IS NULL AND (b.dried_from_id IS NULL OR b.dried_from_id <> t.bundle_id)
+        UNION ALL
+        SELECT 'bundle' AS kind, b.id, b.holding_id
+        FROM bundles_bundle b
+        WHERE b.struck_out_at IS NULL AND b.made = 'returned' AND 1 <> (
+            SELECT COUNT(*) FROM customers_returned r WHERE r.bundle_id = b.id AND r.struck_out_at IS NULL)
+        """,
+    ),
+    Rule(
+        "brought_back_once",
+        _("No more is brought back than was sold."),
+        """
+        SELECT 'saleline' AS kind, l.id, l.holding_id
+        FROM customers_saleline l
+        WHERE 1000000000 < (SELECT SUM(r.part_ppb) FROM customers_returned r
+                            WHERE r.line_id = l.id AND r.struck_out_at IS NULL)
+        """,
+    ),
+    Rule(
+        "order_filled_for_its_customer",
+        _("What goes towards an order is sold to whom ordered it, and not before."),
+        """
+        SELECT 'saleline' AS kind, l.id, l.holding_id
+        FROM customers_saleline l
+        JOIN customers_sale s ON s.id = l.sale_id
+        JOIN customers_orderline w ON w.id = l.order_line_id
+        JOIN customers_order o ON o.id = w.order_id
+        WHERE l.struck_out_at IS NULL
+          AND (s.customer_id IS NULL OR s.customer_id <> o.customer_id OR s."on" < o."on")
+        """,
+    ),
+    Rule(
+        "ended_order_promises_nothing",
+        _("Nothing stands promised for an order that was filled or cancelled."),
+        """
+        SELECT 'orderpromise' AS kind, x.id, x.holding_id
+        FROM customers_orderpromise x
+        JOIN stock_promise p ON p.id = x.promise_id
+        JOIN customers_orderline w ON w.id = x.order_line_id
+        JOIN customers_order o ON o.id = w.order_id
+        WHERE x.struck_out_at IS NULL AND p.released_on IS NULL AND p.kept_by_id IS NULL
+          AND (o.cancelled_on IS NOT NULL OR o.filled_on IS NOT NULL)
+        """,
+    ),
 ]

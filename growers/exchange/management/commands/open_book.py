@@ -4,6 +4,7 @@ from django.contrib.auth.password_validation import validate_password
 from django.core.exceptions import ValidationError
 from django.core.management.base import BaseCommand, CommandError
 
+from growers.exchange.management import server
 from growers.furniture.refusals import Refusal
 from growers.people import actions
 from growers.people.models import User
@@ -20,6 +21,7 @@ class Command(BaseCommand):
         parser.add_argument("--hemisphere", choices=["N", "S"], default="N")
 
     def handle(self, *args, name, user, slug, zone, hemisphere, **options):
+        server.prepare_book()  # often the first command of all
         if User.objects.filter(username=user).exists():
             password = None  # they have one already, and it stays
             self.stdout.write(f"{user} can sign in already and joins this book too, with the same password.")

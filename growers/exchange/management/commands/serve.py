@@ -5,7 +5,7 @@ from growers.exchange.management import server
 from growers.people.models import User
 
 NOT_YET = """Nobody is in this book yet. In a second window, from this folder:
-  manage.py open_book --name "the holding's name" --user "your sign-in name"
+  .venv/bin/python manage.py open_book --name "the holding's name" --user "your sign-in name"
 """
 
 
@@ -20,6 +20,8 @@ class Command(BaseCommand):
                 "use on this machine alone, set GROWERS_HTTPS=off. docs/reference/settings.md says more."
             )
         host, port = settings.LISTEN
+        self.stdout.write("Preparing the book …")
+        self.stdout.flush()
         server.prepare()
         try:
             listening = server.listening(host=host.strip("[]"), port=port)
