@@ -8,6 +8,7 @@ urlpatterns = [
     path("tanks/", views.tanks, name="tanks"),
     path("tanks/add/", views.add_tank, name="add_tank"),
     path("tanks/<uuid:uid>/water/", views.water, name="water"),
+    path("ready-by/", views.ready_by, name="ready_by"),
     path("put-in/", views.put_in_by_tag, name="put_in_by_tag"),
     path("put-in/<uuid:uid>/", views.put_in, name="put_in"),
     path("whole-soak/<uuid:uid>/", views.whole_soak, name="whole_soak"),
@@ -18,6 +19,9 @@ urlpatterns = [
     path("batch/<uuid:uid>/spoil/", views.spoil, name="spoil"),
     path("lift/<uuid:uid>/wrap/", views.wrap, name="wrap"),
     path("lift/<uuid:uid>/bench/", views.bench, name="bench"),
+    path("lift/<uuid:uid>/steam/", views.steam, name="steam"),
+    path("lift/<uuid:uid>/damp-again/", views.redamp, name="redamp"),
+    path("lift/<uuid:uid>/past-it/", views.gone_over, name="gone_over"),
     path("wrapped/<uuid:uid>/unwrap/", views.unwrap, name="unwrap"),
     path("variety/<uuid:uid>/", views.variety, name="variety"),
     *(

@@ -119,11 +119,11 @@ def test_more_than_is_left_is_refused_and_nothing_is_kept(put_in, holding):
     assert Batch.objects.of(holding).count() == Taking.objects.of(holding).count() == 1
 
 
-def test_rods_longer_than_the_tank_are_refused(hand, put_in):
+def test_rods_longer_than_the_tank_are_never_all_under(hand, put_in):
     bath = actions.add_tank(**hand, name="Bath", what="bath", greatest_length=units.read_length("1.5 m"))
-    with pytest.raises(Refusal, match="takes rods up to 4'11") as refused:  # 1.5 m is 4 ft 11.06 in
-        put_in(tank=bath)
-    assert refused.value.field == "tank"
+    assert put_in(tank=bath).all_under is False  # the shortest 5 ft rod is 1.524 m
+    longer = actions.add_tank(**hand, name="Long", greatest_length=units.read_length("1.55 m"))
+    assert put_in("a third", tank=longer).all_under is True
 
 
 def test_in_before_the_bundle_was_tied_is_refused(put_in):
@@ -334,14 +334,22 @@ def test_a_whole_soak_in_one_go(hand, bundle, tank, moment, holding):
     assert bundle.left_ppb == 0
 
 
-def test_a_whole_soak_out_before_in_keeps_nothing(hand, bundle, tank, moment, holding):
+@pytest.mark.parametrize(
+    ("went_in", "came_out"),
+    [
+        (("2026-03-07 07:00",), ("2026-03-02 07:00",)),
+        # “Tuesday” and “Monday”: the one day ends at the instant at which the other begins.
+        (("2026-03-03 00:00", "2026-03-04 00:00"), ("2026-03-02 00:00", "2026-03-03 00:00")),
+    ],
+)
+def test_a_whole_soak_out_before_in_keeps_nothing(hand, bundle, tank, moment, holding, went_in, came_out):
     with pytest.raises(Refusal, match="come out before") as refused:
         actions.whole_soak(
             **hand,
             bundle=bundle,
             tank=tank,
-            went_in=moment("2026-03-07 07:00"),
-            came_out=moment("2026-03-02 07:00"),
+            went_in=moment(*went_in),
+            came_out=moment(*came_out),
             result="right",
             much=read_much("half"),
         )

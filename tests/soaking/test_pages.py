@@ -230,9 +230,16 @@ def one_of_each(hand, batch, lift, check, tank, utc, day):
     lifted = lift(batch, at="2026-03-05 08:00")
     mellow = actions.wrap(**hand, lift=lifted, began_at=utc("2026-03-05 08:10"), wrap="sheet")
     bench = actions.bench_result(**hand, lift=lifted, at=utc("2026-03-05 20:00"), result="right")
+    steamed = actions.steam(
+        **hand, lift=lifted, at=utc("2026-03-05 19:00"), minutes=units.read_hours("20 min"), purpose="finish"
+    )
+    damped = actions.redamp(
+        **hand, lift=lifted, how="soaked", tank=tank, at=utc("2026-03-05 21:00"), hours=units.read_hours("2 h")
+    )
+    gone = actions.gone_over(**hand, lift=lifted, on=day("2026-03-06"), what="mould")
     dried = actions.dry_again(**hand, batch=batch, on=day("2026-03-06"), part=units.read_part("a third"))
     spoiled = actions.spoil(**hand, batch=batch, on=day("2026-03-06"), cause="slimy", part=units.read_part("half"))
-    records = (tank, reading, batch, looked, lifted, mellow, bench, dried, spoiled)
+    records = (tank, reading, batch, looked, lifted, mellow, bench, steamed, damped, gone, dried, spoiled)
     return {record.kind: record for record in records}
 
 
@@ -284,7 +291,8 @@ def of_records(one_of_each, bundle):
     batch, lift, mellow = (one_of_each[kind] for kind in ("batch", "lift", "mellow"))
     yield from ((name, bundle) for name in ("put_in", "whole_soak"))
     yield from ((name, batch) for name in ("batch", "check", "lift", "dry_again", "spoil"))
-    yield from (("wrap", lift), ("bench", lift), ("unwrap", mellow), ("water", one_of_each["tank"]))
+    yield from ((name, lift) for name in ("wrap", "bench", "steam", "redamp", "gone_over"))
+    yield from (("unwrap", mellow), ("water", one_of_each["tank"]))
     yield from ((f"correct_{kind}", record) for kind, record in one_of_each.items())
 
 

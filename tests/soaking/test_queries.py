@@ -6,6 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from growers.bundles import actions as bundles
+from growers.furniture.much import read_much
 from growers.people.actions import strike_out
 from growers.science import units
 from growers.soaking import actions, queries
@@ -264,6 +265,15 @@ def test_wraps_bench_and_the_last_workable_day(batch, lift, bench, holding, hand
     assert "Still workable? Pellock, 5 ft" in due.sentence
 
 
+def test_nobody_is_asked_for_ever_what_became_of_lifted_rods(batch, lift, holding, utc, pages, clock):
+    lift(batch, at="2026-03-07 07:00", wrap_in="sheet")
+    # Workable to the 14th at 7:00; asked after for thirty days more, to 13 April at 7:00.
+    assert kinds(holding, utc("2026-04-13 06:00")) == ["unwrap", "use_up"]
+    assert kinds(holding, utc("2026-04-13 08:00")) == []
+    clock("2026-04-13 08:00")
+    assert "1 more, lifted long ago: nobody wrote what became of it" in pages.text("soaking:tank")
+
+
 # Asked before it is kept
 
 
@@ -280,10 +290,38 @@ def test_doubts_of_a_tank(hand, bundle, tank, holding, put_in, five_foot, day):
     assert "last used for brown rods" in sentence
 
 
-def test_the_same_check_by_another_within_five_minutes(batch, check, hand, tam, wren, utc):
+def test_rods_longer_than_the_tank_are_asked_about(hand, bundle, tank):
+    bath = actions.add_tank(**hand, name="Bath", what="bath", greatest_length=units.read_length("1.5 m"))
+    ((field, sentence),) = queries.doubts_of_putting_in(bundle, bath)
+    assert field == "tank"
+    assert "takes rods up to 4'11" in sentence  # 1.5 m is 4 ft 11.06 in
+    assert "won't be all under the water" in sentence
+
+
+def test_more_than_fits_is_asked_about(hand, bundle, put_in, day):
+    small = actions.add_tank(**hand, name="Small", room_bundles=1)
+
+    def asked(much):
+        return list(queries.doubts_of_putting_in(bundle, small, read_much(much), day("2026-03-02")))
+
+    # The middle of 5 ft to 6 ft is 1.6764 m, so a whole bundle takes the room of 1.6764 / 1.524 = 1.1 of 5 ft.
+    assert asked("all") == []
+    put_in("half", tank=small)
+    assert asked("a third") == []  # 0.55 + 0.5 / 3 × 1.1 = 0.73
+    assert asked("25 rods") == []  # 0.55 + 0.275
+    put_in("the rest", tank=small, at="2026-03-02 08:00")
+    other = bundles.buy_in(**hand, supplier="Orla Fenn", on=day("2026-01-20"), length_class=bundle.length_class)[0]
+    ((field, sentence),) = queries.doubts_of_putting_in(other, small, read_much("a third"), day("2026-03-02"))
+    # 1.1 + 0.37 = 1.47
+    assert (field, "takes 1 bundle of 5 ft, and with these it would hold about 1.5" in sentence) == ("tank", True)
+    # How many rods a bundle has that nobody counted is not in the book: then nothing is asked.
+    assert list(queries.doubts_of_putting_in(other, small, read_much("40 rods"), day("2026-03-02"))) == []
+
+
+def test_the_same_check_by_another_within_half_an_hour(batch, check, hand, tam, wren, utc):
     check(batch, "cracks", "2026-03-05 07:00")
-    assert queries.same_check_by_another(batch, at=utc("2026-03-05 07:04"), result="cracks", by=tam)
-    assert not queries.same_check_by_another(batch, at=utc("2026-03-05 07:06"), result="cracks", by=tam)
+    assert queries.same_check_by_another(batch, at=utc("2026-03-05 07:29"), result="cracks", by=tam)
+    assert not queries.same_check_by_another(batch, at=utc("2026-03-05 07:31"), result="cracks", by=tam)
     assert not queries.same_check_by_another(batch, at=utc("2026-03-05 07:04"), result="folds", by=tam)
     assert not queries.same_check_by_another(batch, at=utc("2026-03-05 07:04"), result="cracks", by=wren)
 

@@ -1,4 +1,5 @@
-from .leaving import correct_driedagain, correct_spoiled, dry_again, part_to_use, spoil, use
+from .kept_damp import correct_goneover, correct_redamp, correct_steam, gone_over, redamp, steam
+from .leaving import check_lifted_by, correct_driedagain, correct_spoiled, dry_again, part_to_use, spoil, use
 from .ledger import NotThere, draw, hold
 from .lifting import (
     bench_result,
@@ -18,23 +19,30 @@ __all__ = [
     "add_tank",
     "bench_result",
     "check_bend",
+    "check_lifted_by",
     "correct_batch",
     "correct_benchresult",
     "correct_bendcheck",
     "correct_driedagain",
+    "correct_goneover",
     "correct_lift",
     "correct_mellow",
+    "correct_redamp",
     "correct_spoiled",
+    "correct_steam",
     "correct_tank",
     "correct_waterreading",
     "draw",
     "dry_again",
+    "gone_over",
     "hold",
     "lift",
     "part_to_use",
     "put_in",
     "read_water",
+    "redamp",
     "spoil",
+    "steam",
     "unwrap",
     "use",
     "whole_soak",

@@ -6,19 +6,18 @@ from django.db import transaction
 from django.utils.translation import gettext as _
 
 from growers.bundles.actions import NewBundle, dried_again
+from growers.bundles.models import Bundle
 from growers.bundles.rules import WHOLE, parts
 from growers.drying.queries import assess
 from growers.furniture import much as ways
 from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
-from growers.people.actions import correct, write
+from growers.people.actions import correct, on_correct, on_strike_out, write
+from growers.stock.actions import SLACK
 
-from ..models import DriedAgain, Spoiled
+from ..models import DriedAgain, Lift, Spoiled
 from ..queries import lifts_of
 from .ledger import NotThere, draw, hold, not_out, part_of
-
-SLACK = 0.02
-"""So much more than is there by the book is all of it: scales, damp and counts differ by as much."""
 
 
 def take_of_what_is_out(batch, part, on):
@@ -32,11 +31,11 @@ def take_of_what_is_out(batch, part, on):
     return part_ppb
 
 
-def check_lifted_by(batch, on):
+def check_lifted_by(batch, on, field="on"):
     zone = ZoneInfo(batch.holding.zone)
     first = min((lift.at.astimezone(zone).date() for lift in lifts_of(batch)), default=None)
     if first and on < first:
-        raise Refusal(_("None of these rods was lifted until %(day)s.") % {"day": write_day(first)}, field="on")
+        raise Refusal(_("None of these rods was lifted until %(day)s.") % {"day": write_day(first)}, field=field)
 
 
 @transaction.atomic
@@ -73,6 +72,7 @@ def correct_driedagain(*, holding, by, dried, on, part=None, why=""):
     """`part` is now of the whole batch; the bundle itself is corrected on its own page."""
     check_lifted_by(dried.batch, on)
     if on != dried.bundle.tied_on:
+        # The day follows that of the bundle.
         correct(record=dried.bundle, by=by, why=why, tied_on=on)
     return correct(record=dried, by=by, why=why, on=on, **part_of_batch(part))
 
@@ -127,3 +127,27 @@ def size_said(taking, how):
     else:
         sentence = _("What went into the water was not weighed. Say a part, such as half, or the rest.")
     raise Refusal(sentence, field="much")
+
+
+@on_correct.register(Bundle)
+def _tied_on_another_day(record, *, before, by):
+    for dried in DriedAgain.objects.of(record.holding).filter(bundle=record).exclude(on=record.tied_on):
+        check_lifted_by(dried.batch, record.tied_on, field="tied_on")
+        correct(record=dried, by=by, on=record.tied_on)
+
+
+@on_strike_out.register(Lift)
+def _not_lifted(record, *, by):
+    check_left_after_lifted(record.batch)
+
+
+@on_correct.register(Lift)
+def _lifted_at_another_time(record, *, before, by):
+    check_left_after_lifted(record.batch)
+
+
+def check_left_after_lifted(batch):
+    """What was dried again or thrown away had been lifted by then."""
+    for model in (DriedAgain, Spoiled):
+        for each in model.objects.of(batch.holding).filter(batch=batch):
+            check_lifted_by(batch, each.on, field="moment")

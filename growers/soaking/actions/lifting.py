@@ -40,7 +40,7 @@ def lift(*, holding, by, batch, moment, part=None, which="", state="", wrap_in=N
 
 
 def check_lift_time(batch, moment):
-    if moment.until < batch.in_at:
+    if moment.over_by(batch.in_at):
         raise Refusal(_("These rods were not in the water yet at that time."), field="moment")
 
 

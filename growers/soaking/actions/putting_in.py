@@ -5,22 +5,20 @@ from zoneinfo import ZoneInfo
 from django.db import transaction
 from django.utils.translation import gettext as _
 
+from growers.bundles.actions import check_tied
 from growers.bundles.models import Taking
-from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
-from growers.furniture.writing import write as written
 from growers.people.actions import correct, write
 from growers.stock.actions import take_out
 
-from ..models import Batch, BendCheck
-from ..queries import checks_of, lifts_of
-from .tanks import read_water
+from ..models import Batch, BendCheck, WaterReading
+from ..queries import checks_of, lifts_of, too_long
+from .tanks import read_water, water_fields
 
 
 @transaction.atomic
 def put_in(*, holding, by, bundle, tank, moment, much, all_under=True, water=None, promised_too=False, note=""):
     """Take rods out of a bundle and put them in a tank. `water` is a Reading or "like last time"."""
-    check_fits(bundle, tank)
     on, at = day_of(holding, bundle, moment)
     taking = take_out(
         holding=holding,
@@ -38,7 +36,8 @@ def put_in(*, holding, by, bundle, tank, moment, much, all_under=True, water=Non
         tank=tank,
         in_at=moment.at,
         in_until_at=moment.until,
-        all_under=all_under,
+        # Rods that no tank of that length covers stand out of the water, whatever was ticked.
+        all_under=all_under and not too_long(bundle, tank),
         soaked_before=bundle.soaked_before,
         note=note,
     )
@@ -49,34 +48,21 @@ def put_in(*, holding, by, bundle, tank, moment, much, all_under=True, water=Non
 
 
 def water_when_put_in(batch, water, *, by):
+    """Rods of two bundles put in together share one reading, though it is typed with each."""
     try:
+        same = {"at": batch.in_at, "temperature_c": water_fields(batch.tank, batch.in_at, water, "")["temperature_c"]}
+        if WaterReading.objects.of(batch.holding).filter(tank=batch.tank, **same).exists():
+            return
         read_water(holding=batch.holding, by=by, tank=batch.tank, at=batch.in_at, temperature=water)
     except Refusal as refusal:
         raise Refusal(refusal.sentence, field="water") from refusal
-
-
-def check_fits(bundle, tank):
-    shortest, room = bundle.length_class.min_m, tank.greatest_length_m
-    if room is not None and shortest > room:
-        words = {
-            "tank": tank,
-            "room": written("length", room, bundle.holding.length_unit),
-            "label": bundle.length_class,
-        }
-        raise Refusal(
-            _("“%(tank)s” takes rods up to %(room)s: no rod of %(label)s goes in whole.") % words, field="tank"
-        )
 
 
 def day_of(holding, bundle, moment):
     """The local day rods were taken out for the water, and the instant where it is known."""
     zone = ZoneInfo(holding.zone)
     first, last = moment.at.astimezone(zone).date(), moment.until.astimezone(zone).date()
-    if last < bundle.tied_on:
-        raise Refusal(
-            _("%(bundle)s was not tied until %(day)s.") % {"bundle": bundle, "day": write_day(bundle.tied_on)},
-            field="moment",
-        )
+    check_tied(bundle, last, field="moment")
     return max(first, bundle.tied_on), moment.at if moment.exact else None
 
 
@@ -84,7 +70,6 @@ def day_of(holding, bundle, moment):
 def correct_batch(*, holding, by, batch, moment, tank, all_under=True, soaked_before=False, note="", why=""):
     """Correct when and where a batch went in; how much is corrected with the taking."""
     bundle = batch.taking.bundle
-    check_fits(bundle, tank)
     on, at = day_of(holding, bundle, moment)
     first = min([check.at for check in checks_of(batch)] + [lift.until_at for lift in lifts_of(batch)], default=None)
     if first and moment.at > first:

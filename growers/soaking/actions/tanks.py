@@ -9,9 +9,7 @@ from growers.people.rules import name_key, tidy
 
 from ..models import Tank, WaterReading
 from ..queries import last_reading
-from ..rules import LIKE_LAST_TIME
-
-ICE_UP_TO_C = 2.0
+from ..rules import ICE_UP_TO_C, LIKE_LAST_TIME
 
 
 def tank_fields(*, name, what, greatest_length, room_bundles, note):

@@ -24,7 +24,7 @@ def whole_soak(
     note="",
 ):
     """A whole soak told afterwards: in, out, and how it was at the bench."""
-    if came_out.until < went_in.at:
+    if came_out.over_by(went_in.at):
         raise Refusal(_("They can't come out before they went in."), field="came_out")
     try:
         batch = put_in(

@@ -1,4 +1,12 @@
 from .batch import CheckForm, CorrectBatchForm, CorrectCheckForm, PutInForm, WholeSoakForm
+from .kept_damp import (
+    CorrectGoneOverForm,
+    CorrectRedampForm,
+    CorrectSteamForm,
+    GoneOverForm,
+    RedampForm,
+    SteamForm,
+)
 from .leaving import CorrectDriedAgainForm, CorrectSpoiledForm, DryAgainForm, SpoilForm
 from .lifting import (
     BenchForm,
@@ -18,15 +26,21 @@ __all__ = [
     "CorrectBenchForm",
     "CorrectCheckForm",
     "CorrectDriedAgainForm",
+    "CorrectGoneOverForm",
     "CorrectLiftForm",
     "CorrectMellowForm",
+    "CorrectRedampForm",
     "CorrectSpoiledForm",
+    "CorrectSteamForm",
     "CorrectTankForm",
     "CorrectWaterForm",
     "DryAgainForm",
+    "GoneOverForm",
     "LiftForm",
     "PutInForm",
+    "RedampForm",
     "SpoilForm",
+    "SteamForm",
     "TankForm",
     "UnwrapForm",
     "WaterForm",

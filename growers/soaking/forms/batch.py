@@ -1,15 +1,29 @@
+from zoneinfo import ZoneInfo
+
 from django import forms
+from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from growers.furniture.fields import CountField, MuchField, PickField
+from growers.furniture.fields import (
+    CountField,
+    MuchField,
+    PickField,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 from growers.furniture.widgets import TapSelect
 from growers.stock.queries import standing_promises
 
 from .. import queries
 from ..models import BenchResult, BendCheck
-from .parts import InstantField, WaterField, moment_field, note_field, tank_field, why_field
+from .parts import (
+    InstantField,
+    WaterField,
+    moment_field,
+    tank_field,
+)
 
 
 class IntoWater(BaseForm):
@@ -35,13 +49,20 @@ class IntoWater(BaseForm):
     def clean(self):
         super().clean()
         if tank := self.cleaned_data.get("tank"):
-            for field, sentence in queries.doubts_of_putting_in(self.bundle, tank):
+            for field, sentence in queries.doubts_of_putting_in(self.bundle, tank, self.goes_in_now(), self.today):
                 self.question(field, sentence)
+
+    def goes_in_now(self):
+        """How much of the tank's room it wants now, beside what is in it; nothing of a soak that is over."""
+        return
 
 
 class PutInForm(IntoWater):
     moment = moment_field()
     field_order = ["much", "tank", "moment", "water", "all_under", "promised_too", "note"]
+
+    def goes_in_now(self):
+        return self.cleaned_data.get("much")
 
 
 class WholeSoakForm(IntoWater):
@@ -85,8 +106,9 @@ class CheckForm(BaseForm):
             return
         same = queries.same_check_by_another(self.batch, at=at, result=result, by=self.by)
         if same:
-            words = {"who": same.made_by, "result": same.get_result_display()}
-            self.question("result", _("%(who)s wrote “%(result)s” a moment ago. Is this another look?") % words)
+            at = date_format(same.at.astimezone(ZoneInfo(self.holding.zone)), "G:i")
+            words = {"who": same.made_by, "result": same.get_result_display(), "at": at}
+            self.question("result", _("%(who)s wrote “%(result)s” at %(at)s. Is this another look?") % words)
 
 
 class CorrectCheckForm(BaseForm):

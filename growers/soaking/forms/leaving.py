@@ -1,11 +1,23 @@
 from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.models import Bundle, Place
-from growers.furniture.fields import CountField, DayField, MassField, PartField, PickField, RecordChoiceField
+from growers.furniture.fields import (
+    CountField,
+    DayField,
+    MassField,
+    PartField,
+    PickField,
+    RecordChoiceField,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 from growers.harvest.models import LengthClass
 
-from .parts import Corrects, WordsField, note_field, why_field
+from .parts import (
+    Corrects,
+    WordsField,
+)
 
 THICKNESSES = [("", _("as before")), *Bundle.Thickness.choices[1:]]
 CAUSES = (_("slimy"), _("black spots"), _("brittle"), _("mould"))

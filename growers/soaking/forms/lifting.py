@@ -1,11 +1,21 @@
 from django.utils.translation import gettext_lazy as _
 
-from growers.furniture.fields import PartField, PickField
+from growers.furniture.fields import (
+    PartField,
+    PickField,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 from growers.furniture.widgets import TapSelect
 
 from ..models import BenchResult, Lift, Mellow
-from .parts import Corrects, InstantField, WordsField, moment_field, note_field, why_field
+from .parts import (
+    Corrects,
+    InstantField,
+    WordsField,
+    moment_field,
+)
 
 STATES = [("", _("not said")), *((value, label) for value, label in Lift.State.choices if value)]
 WRAPS = [(value, label) for value, label in Mellow.Wrap.choices if value]

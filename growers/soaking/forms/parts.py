@@ -5,7 +5,11 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from growers.furniture.dates import tidy
-from growers.furniture.fields import MomentField, RecordChoiceField, TemperatureField
+from growers.furniture.fields import (
+    MomentField,
+    RecordChoiceField,
+    TemperatureField,
+)
 from growers.furniture.forms import BaseForm
 from growers.furniture.widgets import TileSelect, Typed
 
@@ -22,7 +26,8 @@ class WaterField(TemperatureField):
         self.chips = (gettext_lazy("like last time"), *self.chips)
 
     def to_python(self, value):
-        if value == LIKE_LAST_TIME or (isinstance(value, str) and tidy(value) == tidy(_("like last time"))):
+        same = {tidy(_("like last time")), tidy(_("as last time")), tidy(_("same as last time"))}
+        if value == LIKE_LAST_TIME or (isinstance(value, str) and tidy(value) in same):
             return LIKE_LAST_TIME
         return super().to_python(value)
 
@@ -61,14 +66,6 @@ def tank_field(**kwargs):
 def moment_field(label=None, **kwargs):
     kwargs.setdefault("initial", gettext_lazy("now"))
     return MomentField(label=label or gettext_lazy("When"), **kwargs)
-
-
-def note_field():
-    return forms.CharField(label=gettext_lazy("Note"), required=False, widget=forms.Textarea(attrs={"rows": 2}))
-
-
-def why_field():
-    return forms.CharField(label=gettext_lazy("Why it is corrected"), required=False, max_length=100)
 
 
 class Corrects(BaseForm):

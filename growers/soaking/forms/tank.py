@@ -1,11 +1,20 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from growers.furniture.fields import CountField, LengthField, PickField
+from growers.furniture.fields import (
+    CountField,
+    LengthField,
+    PickField,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 
 from ..models import Tank, WaterReading
-from .parts import InstantField, WaterField, note_field, why_field
+from .parts import (
+    InstantField,
+    WaterField,
+)
 
 
 class TankForm(BaseForm):

@@ -59,6 +59,7 @@ class BenchResult(Record):
         CRACKED = "cracked", _("cracked")
         TOO_SOFT = "too_soft", _("too soft")
         SPLIT = "split", _("split in working")
+        TOO_WET = "too_wet", _("breaks, but wet right through")
 
     lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="bench_results")
     at = models.DateTimeField()

@@ -1,3 +1,5 @@
+from datetime import timedelta
+
 from django.db import models
 from django.db.models import F, Q
 from django.utils.formats import date_format
@@ -10,6 +12,9 @@ from growers.furniture.moments import Moment
 from growers.people.models import EntryQuerySet, Record
 
 from .tank import Tank
+
+WRITTEN_LATE = (timedelta(hours=1), timedelta(days=3))
+"""Between these a check was written down the same evening, or the day after; what is longer ago was told."""
 
 
 def moment(at):
@@ -107,6 +112,11 @@ class BendCheck(Record):
                 violation_error_message=_("That check is in the book already."),
             ),
         ]
+
+    @property
+    def written_late(self):
+        """Shown beside the check; nothing is reckoned from when it was typed."""
+        return WRITTEN_LATE[0] < self.created_at - self.at < WRITTEN_LATE[1]
 
     def __str__(self):
         return _("bend check %(at)s: %(result)s") % {"at": moment(self.at), "result": self.get_result_display()}

@@ -1,10 +1,11 @@
 from .bounds import Bound, Bounds, bounds_by_type, bounds_for
+from .doubts import doubts_of_putting_in, last_finish, too_long
 from .due import due
+from .keeping import Keeping, keeping_by_type
+from .ready import Start, ready_by
 from .reads import (
     bundles_to_soak,
     checks_of,
-    doubts_of_putting_in,
-    last_finish,
     last_reading,
     lifts_of,
     name_of,
@@ -13,14 +14,27 @@ from .reads import (
     same_check_by_another,
     water_over,
 )
-from .tank import InWater, LiftedRods, OfTank, batch_in_water, board, in_water, lifted_rods, lifts_told, story_of
+from .tank import (
+    InWater,
+    LiftedRods,
+    OfTank,
+    batch_in_water,
+    board,
+    in_water,
+    kept_of,
+    lifted_rods,
+    lifts_told,
+    story_of,
+)
 
 __all__ = [
     "Bound",
     "Bounds",
     "InWater",
+    "Keeping",
     "LiftedRods",
     "OfTank",
+    "Start",
     "batch_in_water",
     "board",
     "bounds_by_type",
@@ -30,6 +44,8 @@ __all__ = [
     "doubts_of_putting_in",
     "due",
     "in_water",
+    "keeping_by_type",
+    "kept_of",
     "last_finish",
     "last_reading",
     "lifted_rods",
@@ -38,7 +54,9 @@ __all__ = [
     "name_of",
     "named",
     "named_bundles",
+    "ready_by",
     "same_check_by_another",
     "story_of",
+    "too_long",
     "water_over",
 ]

@@ -1,7 +1,7 @@
 """What first soaks say of a variety: bounds, never times. Nothing is averaged and nothing dropped unsaid."""
 
 from collections import Counter, defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.db.models import Q
 from django.utils.translation import gettext_lazy, ngettext
@@ -10,16 +10,24 @@ from growers.bundles.models import Bundle
 from growers.bundles.queries import ancestry_of
 
 from .. import rules
-from ..models import Batch, BenchResult, BendCheck, Lift
+from ..models import Batch, BenchResult, BendCheck, Lift, Redamp, Steam
+from .keeping import Keeping, keeping_by_type
 from .reads import readings_by_tank, water_over
 from .tank import FAILED
 
 FOLDS, BENCH = "folds", "bench"
+THIN = 3
+"""Fewer soaks than this are called thin (our own choice)."""
 NOT_READY = (Lift.State.NEARLY, Lift.State.UNREADY)
+READY = (Lift.State.READY, Lift.State.FORGOTTEN)
+PAST_IT = (BendCheck.Result.SLIMY, BendCheck.Result.SLIPS)
+WORKED = (BenchResult.Result.RIGHT, BenchResult.Result.TOO_SOFT)
+FOLDED = (BendCheck.Result.FOLDS, *PAST_IT)
 LEFT_OUT = {
     "mixed": gettext_lazy("mixed varieties"),
     "unknown": gettext_lazy("not sure of the variety"),
     "soaked_before": gettext_lazy("soaked before"),
+    "re_soaked": gettext_lazy("dried out and soaked again before they were worked"),
     "not_under": gettext_lazy("not all under the water"),
     "nothing_said": gettext_lazy("neither looked at nor told of at the bench"),
 }
@@ -45,6 +53,17 @@ class Bound:
     contradicted: bool = False
 
     @property
+    def rule(self):
+        """Days by the rule of thumb, for the shortest and the longest rod, to a tenth."""
+        low, high = rules.rule_days(self.batch.taking.bundle.type, self.min_m, self.max_m)
+        return round(low, 1), round(high, 1)
+
+    @property
+    def rule_hours(self):
+        low, high = rules.rule_days(self.batch.taking.bundle.type, self.min_m, self.max_m)
+        return low * 24, high * 24
+
+    @property
     def lower_hours(self):
         return self.lower_days and self.lower_days * 24
 
@@ -56,11 +75,12 @@ class Bound:
 @dataclass(frozen=True)
 class Bounds:
     """All bounds of a variety and type. `left_out` counts the batches that say nothing of a first soak, by reason:
-    mixed, unknown, soaked_before, not_under, nothing_said.
+    mixed, unknown, soaked_before, re_soaked, not_under, nothing_said.
     """
 
     soaks: tuple[Bound, ...]
     left_out: dict[str, int]
+    keeping: Keeping | None = None
 
     @property
     def left_out_told(self):
@@ -75,6 +95,11 @@ class Bounds:
     def number(self):
         """How many batches say something."""
         return len({bound.batch.pk for bound in self.soaks})
+
+    @property
+    def thin(self):
+        """So few that they say little."""
+        return self.number < THIN
 
     @property
     def winters(self):
@@ -100,7 +125,7 @@ def bounds_for(variety, type):
         reason = why_not(batch, of)
         bounds = [] if reason else told.bounds(batch, of)
         if reason or not bounds:
-            left_out[reason or "nothing_said"] += 1
+            left_out[reason or told.silent(batch)] += 1
         soaks += bounds
     return Bounds(tuple(soaks), dict(left_out))
 
@@ -131,32 +156,44 @@ class Told:
     def __init__(self, holding, batches):
         self.readings = readings_by_tank(holding)
         self.checks, self.lifts, self.bench = defaultdict(list), defaultdict(list), defaultdict(list)
+        self.damped, self.steamed = defaultdict(list), defaultdict(list)
         for check in BendCheck.objects.of(holding).filter(batch__in=batches).order_by("at", "pk"):
             self.checks[check.batch_id].append(check)
         for lift in Lift.objects.of(holding).filter(batch__in=batches).order_by("at", "pk"):
             self.lifts[lift.batch_id].append(lift)
         for result in BenchResult.objects.of(holding).filter(lift__batch__in=batches):
-            self.bench[result.lift_id].append(result.result)
+            self.bench[result.lift_id].append(result)
+        for model, found in ((Redamp, self.damped), (Steam, self.steamed)):
+            for lift_id, at in model.objects.of(holding).filter(lift__batch__in=batches).values_list("lift", "at"):
+                found[lift_id].append(at)
 
     def bounds(self, batch, ancestry):
         found = [*self.all_folds(batch), *(self.at_bench(lift) for lift in self.lifts[batch.pk])]
         return [self.bound(batch, ancestry, *each) for each in found if each is not None]
+
+    def silent(self, batch):
+        """Why a first soak says nothing."""
+        again = any(self.bench[lift.pk] and self.damped[lift.pk] for lift in self.lifts[batch.pk])
+        return "re_soaked" if again else "nothing_said"
 
     def all_folds(self, batch):
         """Rods lifted before the others, such as the thin ones, speak for themselves alone."""
         checks, lifts = self.checks[batch.pk], self.lifts[batch.pk]
         last = [] if batch.in_water_ppb else lifts[-1:]
         for lift in lifts:
-            if lift not in last and lift.state in (*NOT_READY, Lift.State.READY):
+            if lift not in last and lift.state:
                 yield self.folds([check for check in checks if check.at <= lift.until_at], [lift])
         yield self.folds(checks, last)
 
     def folds(self, checks, lifts):
-        """From bend checks and what was said on lifting: (endpoint, not ready at, ready at, contradicted, until)."""
+        """From bend checks and what was said on lifting: (endpoint, not ready at, ready at, contradicted, until).
+
+        Slimy rods, and forgotten ones, are past it: they were ready at some time before.
+        """
         failed = [(check.at, check.at) for check in checks if check.result in FAILED]
         failed += [(lift.at, lift.until_at) for lift in lifts if lift.state in NOT_READY]
-        folded = [(check.at, check.at) for check in checks if check.result == BendCheck.Result.FOLDS]
-        folded += [(lift.at, lift.until_at) for lift in lifts if lift.state == Lift.State.READY]
+        folded = [(check.at, check.at) for check in checks if check.result in FOLDED]
+        folded += [(lift.at, lift.until_at) for lift in lifts if lift.state in READY]
         if not failed and not folded:
             return None
         first = min(folded, key=lambda span: span[1], default=None)
@@ -165,13 +202,36 @@ class Told:
         return FOLDS, last and last[0], first and first[1], len(before) < len(failed), max(failed + folded)[1]
 
     def at_bench(self, lift):
-        """From how the rods of one lift were to work. Split in working says nothing of the time."""
-        results = set(self.bench[lift.pk])
-        cracked = BenchResult.Result.CRACKED in results
-        ready = bool(results & {BenchResult.Result.RIGHT, BenchResult.Result.TOO_SOFT})
-        if not cracked and not ready:
+        """From how the rods of one lift were to work, as they came out of their one soak."""
+        told = [each for each in self.bench[lift.pk] if not self.damped_before(lift, each.at)]
+        # Steam makes rods bend that the water had not made ready: after it, only a crack speaks of the soak.
+        ready_at = [each.at for each in told if each.result in WORKED and not self.steamed_before(lift, each.at)]
+        cracked_at = [each.at for each in told if each.result == BenchResult.Result.CRACKED]
+        if self.past_it(lift):
+            cracked_at = []
+        if not cracked_at and not ready_at:
             return None
-        return BENCH, lift.at if cracked else None, lift.until_at if ready else None, cracked and ready, lift.until_at
+        # What cracked and was right a few days of mellowing later had soaked for long enough.
+        unready = cracked_at and not (ready_at and max(cracked_at) < max(ready_at))
+        return (
+            BENCH,
+            lift.at if unready else None,
+            lift.until_at if ready_at else None,
+            bool(cracked_at and ready_at),
+            lift.until_at,
+        )
+
+    def damped_before(self, lift, at):
+        """Whether the rods had dried out and been soaked again by then: that says nothing of the first soak."""
+        return any(damped <= at for damped in self.damped[lift.pk])
+
+    def steamed_before(self, lift, at):
+        return any(steamed <= at for steamed in self.steamed[lift.pk])
+
+    def past_it(self, lift):
+        """Soaked too long, rods break again: a crack then does not mean that they were not ready."""
+        slimy = any(c.result in PAST_IT and c.at <= lift.until_at for c in self.checks[lift.batch_id])
+        return slimy or lift.state == Lift.State.FORGOTTEN
 
     def bound(self, batch, ancestry, endpoint, lower_at, upper_at, contradicted, until):
         """Widest where the moments are ranges: surely in the water so long, or at most so long."""
@@ -192,5 +252,6 @@ class Told:
 
 def bounds_by_type(variety):
     """The bounds of each type of which anything was soaked: [(type's name, Bounds)]."""
-    found = [(type.label, bounds_for(variety, type)) for type in Bundle.Type]
+    keeping = keeping_by_type(variety.holding)
+    found = [(type.label, replace(bounds_for(variety, type), keeping=keeping[type])) for type in Bundle.Type]
     return [(label, bounds) for label, bounds in found if bounds.soaks or bounds.left_out]

@@ -9,7 +9,7 @@ from growers.bundles.queries import ancestry_of
 from growers.furniture.due import Due
 
 from .. import rules
-from ..models import BenchResult, Lift
+from ..models import BenchResult, GoneOver, Lift
 from .reads import named
 from .tank import in_water, lifted_rods
 
@@ -21,7 +21,7 @@ def due(holding, *, today, now):
     zone = ZoneInfo(holding.zone)
     return [
         *filter(None, (due_in_water(each, today, zone) for each in in_water(holding, now))),
-        *(each for rods in lifted_rods(holding) for each in due_lifted(rods, now)),
+        *(each for rods in lifted_rods(holding) if not rods.long_ago(now) for each in due_lifted(rods, now)),
         *due_at_bench(holding, now),
     ]
 
@@ -62,20 +62,39 @@ def due_lifted(rods, now):
                 urgent=wrapped > timedelta(days=rules.MELLOW_DAYS[1]),
                 tag=rods.bundle.tag_shown,
             )
+    if rods.gone_over:
+        sentence = _("Dry %(name)s again, or throw it out") % words
+        yield Due("clear", sentence, page="soaking:batch", why=str(rods.gone_over), **about)
+        return
+    if rods.bench and rods.bench[-1].result == BenchResult.Result.TOO_WET:
+        again_at = rods.bench[-1].at + timedelta(days=rules.MELLOW_DAYS[0])
+        if now >= again_at:
+            sentence = _("Try %(name)s at the bench again") % words
+            why = _("too wet before: it has stood a day longer")
+            yield Due(
+                "bench", sentence, "soaking:bench", (rods.lift.uid,), when=again_at, why=why, tag=rods.bundle.tag_shown
+            )
     if now >= rods.use_by_at - timedelta(days=1):
         past = now > rods.use_by_at
         sentence = _("Still workable? %(name)s") if past else _("Use up %(name)s")
-        why = _("soaked rods keep about %(days)d days wrapped damp, a guess") % {
-            "days": rules.WORKABLE_DAYS[rods.bundle.type]
-        }
-        yield Due("use_up", sentence % words, page="soaking:batch", when=rods.use_by_at, why=why, urgent=True, **about)
+        yield Due(
+            "use_up", sentence % words, "soaking:batch", when=rods.use_by_at, why=why_use(rods), urgent=True, **about
+        )
+
+
+def why_use(rods):
+    days = {"days": rods.keeping.days}
+    if rods.keeping.own:
+        return _("in your book such rods went over after %(days)d days") % days
+    return _("soaked rods keep about %(days)d days wrapped damp, a guess") % days
 
 
 def due_at_bench(holding, now):
     """Lifts of which nobody has said yet how they were to work."""
     span = (now - ASK_AT_BENCH_UNTIL, now - ASK_AT_BENCH_AFTER)
     lifts = Lift.objects.of(holding).filter(until_at__range=span)
-    lifts = lifts.exclude(pk__in=BenchResult.objects.of(holding).values("lift"))
+    for told in (BenchResult, GoneOver):
+        lifts = lifts.exclude(pk__in=told.objects.of(holding).values("lift"))
     lifts = list(lifts.select_related("batch__taking__bundle__length_class").order_by("at", "pk"))
     bundles = {lift.pk: lift.batch.taking.bundle for lift in lifts}
     ancestry = ancestry_of(bundles.values())

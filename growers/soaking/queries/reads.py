@@ -3,17 +3,15 @@
 from collections import defaultdict
 from datetime import timedelta
 
-from django.utils.translation import gettext as _
-
 from growers.bundles.models import Bundle
 from growers.bundles.queries import ancestry_of
-from growers.furniture.writing import write as written
 
-from ..models import Batch, BendCheck, Lift, WaterReading
-from ..rules import Water, mean_over
+from ..models import BendCheck, Lift, WaterReading
+from ..rules import Read, Water, mean_over
 
 USUAL_WIDENED_BY_C = 2.0
-SAME_CHECK_WITHIN = timedelta(minutes=5)
+SAME_CHECK_WITHIN = {False: timedelta(minutes=30), True: timedelta(minutes=5)}
+"""By whether the rods are peeled: two people remember the time of one look so far apart (our own rule)."""
 PEELED = (Bundle.Type.WHITE, Bundle.Type.BUFF)
 
 
@@ -31,11 +29,12 @@ def last_reading(tank, at):
 
 
 def readings_by_tank(holding):
-    """(at, °C, low, high) of each tank's readings in order of time, by its id."""
+    """Each tank's readings in order of time, by its id."""
     found = defaultdict(list)
     readings = WaterReading.objects.of(holding).order_by("at", "pk")
-    for tank_id, *reading in readings.values_list("tank_id", "at", "temperature_c", "low_c", "high_c"):
-        found[tank_id].append(tuple(reading))
+    columns = ("tank_id", "at", "temperature_c", "low_c", "high_c", "how")
+    for tank_id, *reading, how in readings.values_list(*columns):
+        found[tank_id].append(Read(*reading, topped=how == WaterReading.How.TOPPED))
     return found
 
 
@@ -73,37 +72,10 @@ def bundles_to_soak(holding):
 
 
 def same_check_by_another(batch, *, at, result, by):
-    """A check of the same result within five minutes that somebody else wrote, or None."""
-    near = BendCheck.objects.of(batch.holding).filter(
-        batch=batch, result=result, at__range=(at - SAME_CHECK_WITHIN, at + SAME_CHECK_WITHIN)
-    )
+    """A check of the same result at about that time that somebody else wrote, or None."""
+    within = SAME_CHECK_WITHIN[batch.taking.bundle.type in PEELED]
+    near = BendCheck.objects.of(batch.holding).filter(batch=batch, result=result, at__range=(at - within, at + within))
     return near.exclude(made_by=by).select_related("made_by").first()
-
-
-def last_finish(tank):
-    """The type of the rods that went into a tank last, or None."""
-    last = Batch.objects.of(tank.holding).filter(tank=tank).select_related("taking__bundle").order_by("-in_at").first()
-    return last and last.taking.bundle.type
-
-
-def doubts_of_putting_in(bundle, tank):
-    """What is asked before a bundle goes into a tank: (field, sentence)."""
-    length, room = bundle.length_class, tank.greatest_length_m
-    longest = length.max_m or length.min_m
-    if room is not None and length.min_m <= room < longest:
-        words = {
-            "tank": tank,
-            "room": written("length", room, bundle.holding.length_unit),
-            "longest": written("length", longest, bundle.holding.length_unit),
-        }
-        yield "tank", _("“%(tank)s” takes rods up to %(room)s, and these run to %(longest)s. Do they fit?") % words
-    before = last_finish(tank)
-    if bundle.type in PEELED and before and before not in PEELED:
-        words = {"tank": tank, "before": Bundle.Type(before).label, "type": bundle.get_type_display()}
-        stains = _("“%(tank)s” was last used for %(before)s rods. Their water stains %(type)s: is it fresh?")
-        yield "tank", stains % words
-    if bundle.soaked_before:
-        yield "much", _("These rods were soaked once before and dried again. Use them for own work only. Go on?")
 
 
 def named_bundles(bundles):

@@ -4,13 +4,31 @@ from collections import defaultdict
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from django.utils.formats import get_format, number_format
+
 from growers.bundles.queries import ancestry_of
 from growers.bundles.rules import WHOLE
 
 from .. import rules
-from ..models import Batch, BenchResult, BendCheck, DriedAgain, Lift, Mellow, Spoiled, Tank, WaterReading
+from ..models import (
+    Batch,
+    BenchResult,
+    BendCheck,
+    DriedAgain,
+    GoneOver,
+    Lift,
+    Mellow,
+    Redamp,
+    Spoiled,
+    Steam,
+    Tank,
+    WaterReading,
+)
+from .keeping import Keeping, keeping_by_type
 from .reads import named, readings_by_tank, water_over
 
+ASKED_FOR = timedelta(days=30)
+"""So long after their last workable day the book asks after lifted rods (our own rule)."""
 FAILED = (BendCheck.Result.CRACKS, BendCheck.Result.NEARLY)
 
 
@@ -92,6 +110,13 @@ class LiftedRods:
     mellow: Mellow | None
     bench: tuple[BenchResult, ...]
     use_by_at: datetime
+    keeping: Keeping
+    redamped: tuple[Redamp, ...] = ()
+    gone_over: GoneOver | None = None
+
+    def long_ago(self, now):
+        """So long past its last workable day that nobody will tell any more what became of it."""
+        return now > self.use_by_at + ASKED_FOR
 
     @property
     def bundle(self):
@@ -108,10 +133,27 @@ class OfTank:
     reading: WaterReading | None
     batches: tuple[InWater, ...]
 
+    @property
+    def taken(self):
+        """About how many bundles of 5 ft take its room now."""
+        parts = (
+            (each.batch.taking.share_ppb / WHOLE * each.part_in_water, each.bundle.length_class.middle_m)
+            for each in self.batches
+        )
+        return rules.room_taken(list(parts))
+
+    @property
+    def taken_shown(self):
+        return number_format(round(self.taken, 1)).removesuffix(get_format("DECIMAL_SEPARATOR") + "0")
+
 
 def with_bundles(batches):
     """The batches in order, with their tank and bundle, and what each bundle is called."""
-    batches = list(batches.select_related("tank", "taking__bundle__length_class", "holding").order_by("in_at", "pk"))
+    batches = list(
+        batches.select_related("tank", "taking__bundle__length_class", "taking__bundle__holding", "holding").order_by(
+            "in_at", "pk"
+        )
+    )
     bundles = {batch.taking.bundle_id: batch.taking.bundle for batch in batches}
     ancestry = ancestry_of(bundles.values())
     return batches, {pk: named(bundle, ancestry[pk]) for pk, bundle in bundles.items()}
@@ -165,20 +207,32 @@ def board(holding, now):
     return [OfTank(tank, last.get(tank.pk), tuple(batches[tank.pk])) for tank in tanks]
 
 
-def lifted_rods(holding):
+def kept_of(batch):
+    """What of one batch is out of the water and unused, or None."""
+    among = Batch.objects.of(batch.holding).with_some_left().filter(pk=batch.pk)
+    return next(iter(lifted_rods(batch.holding, among)), None)
+
+
+def lifted_rods(holding, batches=None):
     """What is out of the water and unused, oldest first."""
-    batches, names = with_bundles(Batch.objects.of(holding).with_some_left())
+    batches, names = with_bundles(Batch.objects.of(holding).with_some_left() if batches is None else batches)
     lifts = by_batch(Lift, holding, batches)
     mellows = {m.lift_id: m for m in Mellow.objects.of(holding).filter(lift__batch__in=batches)}
     bench = defaultdict(list)
     for result in BenchResult.objects.of(holding).filter(lift__batch__in=batches).order_by("at", "pk"):
         bench[result.lift_id].append(result)
+    damped, gone = defaultdict(list), {}
+    for each in Redamp.objects.of(holding).filter(lift__batch__in=batches).order_by("at", "pk"):
+        damped[each.lift_id].append(each)
+    for each in GoneOver.objects.of(holding).filter(lift__batch__in=batches):
+        gone[each.lift_id] = each
+    keeping = keeping_by_type(holding) if batches else {}
     found = []
     for batch in batches:
         lift = rules.oldest_still_there([(lift, lift.part_ppb) for lift in lifts[batch.pk]], batch.out_ppb)
         if lift is None:
             continue
-        keeps = timedelta(days=rules.WORKABLE_DAYS[batch.taking.bundle.type])
+        keeps = keeping[batch.taking.bundle.type]
         found.append(
             LiftedRods(
                 batch=batch,
@@ -186,7 +240,10 @@ def lifted_rods(holding):
                 lift=lift,
                 mellow=mellows.get(lift.pk),
                 bench=tuple(bench[lift.pk]),
-                use_by_at=lift.until_at + keeps,
+                use_by_at=lift.until_at + timedelta(days=keeps.days),
+                keeping=keeps,
+                redamped=tuple(damped[lift.pk]),
+                gone_over=gone.get(lift.pk),
             )
         )
     return sorted(found, key=lambda each: each.use_by_at)
@@ -198,9 +255,11 @@ def story_of(batch):
     found = [(check.at, check) for check in BendCheck.objects.of(holding).filter(batch=batch)]
     found += [(lift.at, lift) for lift in Lift.objects.of(holding).filter(batch=batch)]
     found += [(mellow.began_at, mellow) for mellow in Mellow.objects.of(holding).filter(lift__batch=batch)]
-    found += [(bench.at, bench) for bench in BenchResult.objects.of(holding).filter(lift__batch=batch)]
+    for model in (BenchResult, Steam, Redamp):
+        found += [(each.at, each) for each in model.objects.of(holding).filter(lift__batch=batch)]
     found.sort(key=lambda pair: (pair[0], pair[1].pk))
     left = [*DriedAgain.objects.of(holding).filter(batch=batch), *Spoiled.objects.of(holding).filter(batch=batch)]
+    left += GoneOver.objects.of(holding).filter(lift__batch=batch)
     return found + sorted(((each.on, each) for each in left), key=lambda pair: pair[0])
 
 
@@ -214,6 +273,7 @@ class LiftTold:
     lift: Lift
     mellow: Mellow | None
     bench: tuple[BenchResult, ...]
+    gone_over: bool = False
 
 
 def lifts_told(batch):
@@ -224,4 +284,5 @@ def lifts_told(batch):
     for result in BenchResult.objects.of(holding).filter(lift__batch=batch).order_by("at", "pk"):
         bench[result.lift_id].append(result)
     lifts = Lift.objects.of(holding).filter(batch=batch).order_by("at", "pk")
-    return [LiftTold(lift, mellows.get(lift.pk), tuple(bench[lift.pk])) for lift in lifts]
+    gone = set(GoneOver.objects.of(holding).filter(lift__batch=batch).values_list("lift", flat=True))
+    return [LiftTold(lift, mellows.get(lift.pk), tuple(bench[lift.pk]), lift.pk in gone) for lift in lifts]

@@ -1,6 +1,7 @@
 from .batch import batch, check, put_in, put_in_by_tag, variety, whole_soak
 from .correcting import CORRECTIONS, correct
-from .lifting import bench, dry_again, lift, spoil, unwrap, wrap
+from .lifting import bench, dry_again, gone_over, lift, redamp, spoil, steam, unwrap, wrap
+from .ready import ready_by
 from .tank import add_tank, tank, tanks, water
 
 __all__ = [
@@ -11,10 +12,14 @@ __all__ = [
     "check",
     "correct",
     "dry_again",
+    "gone_over",
     "lift",
     "put_in",
     "put_in_by_tag",
+    "ready_by",
+    "redamp",
     "spoil",
+    "steam",
     "tank",
     "tanks",
     "unwrap",

@@ -61,6 +61,7 @@ def batch(request, uid):
         "out": found.out_ppb / WHOLE,
         "story": queries.story_of(found),
         "lifts": queries.lifts_told(found),
+        "keeps": queries.kept_of(found),
     }
     return render(request, "soaking/batch.html", context)
 

@@ -5,7 +5,20 @@ from growers.furniture.moments import Moment
 from growers.people.pages import keep
 
 from .. import actions, forms
-from ..models import Batch, BenchResult, BendCheck, DriedAgain, Lift, Mellow, Spoiled, Tank, WaterReading
+from ..models import (
+    Batch,
+    BenchResult,
+    BendCheck,
+    DriedAgain,
+    GoneOver,
+    Lift,
+    Mellow,
+    Redamp,
+    Spoiled,
+    Steam,
+    Tank,
+    WaterReading,
+)
 from .about import find
 
 
@@ -32,6 +45,19 @@ def lift_now(lift):
 
 def drawn_now(record):
     return {"part": record.part_ppb / WHOLE, "on": record.on, "cause": getattr(record, "cause", "")}
+
+
+def steam_now(steam):
+    now = as_written("at", "purpose", "note")(steam)
+    return now | {"minutes": steam.minutes and _("%(minutes)d min") % {"minutes": steam.minutes}}
+
+
+def redamp_now(redamp):
+    minutes = redamp.until_at and round((redamp.until_at - redamp.at).total_seconds() / 60)
+    return as_written("how", "at", "note")(redamp) | {
+        "tank": redamp.tank and redamp.tank.uid,
+        "hours": minutes and _("%(minutes)d min") % {"minutes": minutes},
+    }
 
 
 def as_written(*names):
@@ -64,6 +90,15 @@ CORRECTIONS = {
         actions.correct_benchresult,
         "bench",
         as_written("at", "result", "note"),
+    ),
+    "steam": (Steam, forms.CorrectSteamForm, actions.correct_steam, "steam", steam_now),
+    "redamp": (Redamp, forms.CorrectRedampForm, actions.correct_redamp, "redamp", redamp_now),
+    "goneover": (
+        GoneOver,
+        forms.CorrectGoneOverForm,
+        actions.correct_goneover,
+        "gone",
+        as_written("on", "what", "note"),
     ),
     "driedagain": (DriedAgain, forms.CorrectDriedAgainForm, actions.correct_driedagain, "dried", drawn_now),
     "spoiled": (Spoiled, forms.CorrectSpoiledForm, actions.correct_spoiled, "spoiled", drawn_now),

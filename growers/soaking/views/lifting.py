@@ -20,7 +20,8 @@ def lift(request, uid):
 
 def of_lift(request, uid, **kwargs):
     lifted = find(request, Lift, uid)
-    return keep_of_batch(request, batch_at(request, lifted.batch.uid), fixed={"lift": lifted}, **kwargs)
+    context = {"lifted": lifted} | kwargs.pop("context", {})
+    return keep_of_batch(request, batch_at(request, lifted.batch.uid), fixed={"lift": lifted}, context=context, **kwargs)
 
 
 def wrap(request, uid):
@@ -29,6 +30,32 @@ def wrap(request, uid):
 
 def bench(request, uid):
     return of_lift(request, uid, title=_("How was it at the bench?"), form=forms.BenchForm, act=actions.bench_result)
+
+
+def steam(request, uid):
+    return of_lift(
+        request,
+        uid,
+        title=_("Steamed"),
+        form=forms.SteamForm,
+        act=actions.steam,
+        context={"caution": "steam"},
+    )
+
+
+def redamp(request, uid):
+    return of_lift(
+        request,
+        uid,
+        title=_("Dried out, and damp again"),
+        form=forms.RedampForm,
+        act=actions.redamp,
+        context={"caution": "redamp"},
+    )
+
+
+def gone_over(request, uid):
+    return of_lift(request, uid, title=_("Past it"), form=forms.GoneOverForm, act=actions.gone_over)
 
 
 def unwrap(request, uid):
@@ -42,7 +69,7 @@ def unwrap(request, uid):
         fixed={"mellow": mellow},
         # Taking it back would strike out the wrapping itself.
         undo=False,
-        context={"save": _("Unwrapped")},
+        context={"save": _("Unwrapped"), "lifted": mellow.lift},
     )
 
 

@@ -12,10 +12,12 @@ from .about import find
 def tank(request):
     """All tanks: what is in them, and what is out and waits."""
     board = queries.board(request.holding, request.now)
+    lifted = queries.lifted_rods(request.holding)
     context = {
         "tanks": [(of_tank, [(each, tap_form(request, each.batch)) for each in of_tank.batches]) for of_tank in board],
         "any_in_water": any(of_tank.batches for of_tank in board),
-        "lifted": queries.lifted_rods(request.holding),
+        "lifted": [rods for rods in lifted if not rods.long_ago(request.now)],
+        "long_ago": [rods for rods in lifted if rods.long_ago(request.now)],
     }
     return render(request, "soaking/tank.html", context)
 
