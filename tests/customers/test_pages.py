@@ -37,7 +37,19 @@ def test_rods_not_known_to_be_dry_are_asked_about_before_they_are_sold_as_dry(pa
     assert "Sell it as dry?" in words(answer)
     assert not SaleLine.objects.exists()
     pages.keep("customers:sell", bundle.uid, **typed, sure=answer.context["form"].sure)
-    assert SaleLine.objects.get().answer_said == "cant_say"
+    assert SaleLine.objects.get().answer_said == "not_yet"
+
+
+def test_dry_is_ticked_beforehand_only_where_the_book_counts_it_as_dry(pages, bundle, hand, day):
+    def ticked(name, *args, **query):
+        return pages.open(name, *args, **query).context["form"]["state_said"].value()
+
+    assert ticked("customers:sell", bundle.uid) is None
+    assert ticked("customers:sell_bundles", bundle=bundle.uid) is None
+    assert "Tap one." in pages.refused("customers:sell", bundle.uid, much="half")
+    drying.give_word(**hand, of=bundle, on=day("2026-02-04"), says="dry")
+    assert ticked("customers:sell", bundle.uid) == "dry"
+    assert ticked("customers:sell_bundles", bundle=bundle.uid) == "dry"
 
 
 def test_the_growers_word_counts_for_a_sale(pages, bundle, hand, day):

@@ -1,28 +1,71 @@
+from .complaints import OwnSoaks, complaints_of, own_soaks
 from .due import due
+from .orders import (
+    LineNow,
+    OrderNow,
+    answers_to,
+    bundles_for,
+    line_promised,
+    lines_for_bundle,
+    lines_now,
+    orders_now,
+    orders_of,
+    promised_for,
+    standing_lines,
+    standing_promises_for,
+    status_of,
+    with_status,
+)
 from .said import Said, said_of
-from .sales import Line, customers_of, lines_of, named, open_sale, sales_of, total_of
-from .sheet import SheetSays, like_this_water, rule_for, sheet_says
+from .sales import Line, after_sale, customers_of, lines_of, named, open_sale, part_out, sales_of, total_of
+from .sheet import SheetSays, like_this_water, rule_for, sheet_says, soak_rule
 from .sheets import local_day, open_sheet, sheet_of, stands_open
+from .waiting import FitBundle, WaitingNow, fit_bundles, waiting_now, waiting_of
 from .wording import soaks_in_words
 
 __all__ = [
+    "FitBundle",
     "Line",
+    "LineNow",
+    "OrderNow",
+    "OwnSoaks",
     "Said",
     "SheetSays",
+    "WaitingNow",
+    "after_sale",
+    "answers_to",
+    "bundles_for",
+    "complaints_of",
     "customers_of",
     "due",
+    "fit_bundles",
     "like_this_water",
+    "line_promised",
+    "lines_for_bundle",
+    "lines_now",
     "lines_of",
     "local_day",
     "named",
     "open_sale",
     "open_sheet",
+    "orders_now",
+    "orders_of",
+    "own_soaks",
+    "part_out",
+    "promised_for",
     "rule_for",
     "said_of",
     "sales_of",
     "sheet_of",
     "sheet_says",
+    "soak_rule",
     "soaks_in_words",
+    "standing_lines",
+    "standing_promises_for",
     "stands_open",
+    "status_of",
     "total_of",
+    "waiting_now",
+    "waiting_of",
+    "with_status",
 ]

@@ -4,10 +4,9 @@ from dataclasses import dataclass
 
 from growers.bundles.queries import ancestry_of
 from growers.drying.models import DrynessAnswer
-from growers.drying.queries import Assessment, assess, in_words
+from growers.drying.queries import Assessment, assess, counts_as_dry, in_words
 
 Answer = DrynessAnswer.Answer
-FIT = (Answer.DRY, Answer.SHED_DRY)
 
 
 @dataclass(frozen=True)
@@ -28,8 +27,7 @@ class Said:
 
     @property
     def counts_as_dry(self):
-        """Fit to sell as dry: by what was found, or by the grower's word where nothing speaks against it."""
-        return self.answer in FIT or (self.assessed.word == "dry" and self.answer != Answer.DAMP)
+        return counts_as_dry(self.assessed)
 
 
 def said_of(bundle, on):

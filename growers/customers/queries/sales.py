@@ -2,13 +2,13 @@
 
 from dataclasses import dataclass
 
-from django.db.models import Exists, Max, OuterRef, Q
+from django.db.models import Exists, Max, OuterRef, Q, Sum
 
 from growers.bundles.queries import ancestry_of
-from growers.drying.models import DrynessAnswer
+from growers.bundles.rules import WHOLE
 from growers.people.rules import name_key
 
-from ..models import Customer, Sale, SaleLine
+from ..models import Complaint, Customer, Returned, Sale, SaleLine
 
 
 def named(holding, name):
@@ -50,8 +50,7 @@ class Line:
     @property
     def answer_said(self):
         """The answer as it was on the day of sale, in words."""
-        said = self.record.answer_said
-        return DrynessAnswer.Answer(said).label if said in DrynessAnswer.Answer.values else said
+        return self.record.answer_word
 
     @property
     def much(self):
@@ -62,7 +61,11 @@ class Line:
 def lines_of(holding, sales):
     """The living lines of sales, in the order in which they were written: {sale's id: [Line, …]}."""
     records = SaleLine.objects.of(holding).filter(sale__in=list(sales)).order_by("pk")
-    records = list(records.select_related("sale__customer", "taking__bundle__length_class", "taking__bundle__holding"))
+    records = list(
+        records.select_related(
+            "sale__customer", "taking__bundle__length_class", "taking__bundle__holding", "order_line__order__customer"
+        )
+    )
     ancestries = ancestry_of({record.taking.bundle for record in records})
     found = {sale.pk: [] for sale in sales}
     for record in records:
@@ -78,3 +81,25 @@ def total_of(lines):
         if line.record.price is not None:
             totals[line.record.currency] = totals.get(line.record.currency, 0) + line.record.price
     return totals
+
+
+def share_of_whole(taking):
+    """What part of its whole bundle was taken out."""
+    return taking.share_ppb / WHOLE
+
+
+def part_out(line):
+    """The part of what was sold that has not come back (ppb)."""
+    back = Returned.objects.of(line.holding).filter(line=line).aggregate(sum=Sum("part_ppb"))["sum"]
+    return WHOLE - (back or 0)
+
+
+def after_sale(holding, lines):
+    """What came back of lines, and what was complained of: {line's id: ([Returned, …], [Complaint, …])}."""
+    found = {line.pk: ([], []) for line in lines}
+    for returned in Returned.objects.of(holding).filter(line__in=lines).select_related("bundle").order_by("on", "pk"):
+        found[returned.line_id][0].append(returned)
+    complaints = Complaint.objects.of(holding).filter(line__in=lines).select_related("line__sale__customer")
+    for complaint in complaints.order_by("on", "pk"):
+        found[complaint.line_id][1].append(complaint)
+    return found

@@ -128,6 +128,11 @@ def rule_in_words(type, length_class):
     return wording.span(low, high, open_ended=length_class.max_m is None and low == high)
 
 
+def soak_rule(bundle):
+    """The rule of thumb for a bundle, in words."""
+    return rule_in_words(bundle.type, bundle.length_class)
+
+
 def lengths_of(bundles, today, mass_unit):
     """Each length that the book has of these bundles, the shortest first."""
     counted = [bundle for bundle in bundles if bundle.tied_rods]

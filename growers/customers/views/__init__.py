@@ -1,20 +1,66 @@
+from .after import (
+    bring_back,
+    complain,
+    complain_of_bundle,
+    complaint,
+    complaints,
+    correct_complaint,
+    correct_returned,
+)
 from .customers import add_customer, correct_customer, customer, customers
-from .sales import correct_sale, correct_sale_line, more, sale, sell, sell_more
+from .orders import (
+    add_line,
+    cancel_order,
+    close_order,
+    correct_order,
+    correct_order_line,
+    order,
+    orders,
+    promise_line,
+    reopen_order,
+    take_order,
+)
+from .sales import correct_sale, correct_sale_line, fill, more, sale, sales, sell, sell_bundles, sell_more
 from .sheets import bundle_sheet, sheet, variety_sheet, withdraw
+from .waiting import correct_waiting, told, wait_for, waiting
 
 __all__ = [
     "add_customer",
+    "add_line",
+    "bring_back",
     "bundle_sheet",
+    "cancel_order",
+    "close_order",
+    "complain",
+    "complain_of_bundle",
+    "complaint",
+    "complaints",
+    "correct_complaint",
     "correct_customer",
+    "correct_order",
+    "correct_order_line",
+    "correct_returned",
     "correct_sale",
     "correct_sale_line",
+    "correct_waiting",
     "customer",
     "customers",
+    "fill",
     "more",
+    "order",
+    "orders",
+    "promise_line",
+    "reopen_order",
     "sale",
+    "sales",
     "sell",
+    "sell_bundles",
     "sell_more",
     "sheet",
+    "take_order",
+    "told",
     "variety_sheet",
+    "wait_for",
+    "waiting",
     "withdraw",
 ]

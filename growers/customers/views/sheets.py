@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from django.shortcuts import get_object_or_404, render
+from django.urls import reverse
 from django.views.decorators.http import require_safe
 
 from growers.beds.models import Variety
@@ -57,7 +58,7 @@ def sharing(request, **of_what):
             **of_what,
             "sheet": sheet,
             "open": stands_open(sheet, now=request.now),
-            "link": request.build_absolute_uri(f"/sheet/{sheet.token}/") if sheet else "",
+            "link": request.build_absolute_uri(reverse("sheet", args=[sheet.token])) if sheet else "",
             "says": sheet_says(would_say, request.today, request.holding.mass_unit),
             "ask": None,
         },
