@@ -1,10 +1,12 @@
 """A bundle's weighings, and the moisture they tell, against the days."""
 
+from datetime import timedelta
 from typing import Any
 
 from growers.science.units import from_si
 
 TOP, BOTTOM = [0.56, 1.0], [0.0, 0.44]
+FORTNIGHT = timedelta(days=14)
 
 
 def weighings_figure(history: Any, unit: str, limit: float, labels: dict[str, str]) -> Any:
@@ -87,6 +89,10 @@ def weighings_figure(history: Any, unit: str, limit: float, labels: dict[str, st
         yaxis={"domain": TOP, "title": {"text": labels["mass"] % {"unit": unit}}, "rangemode": "tozero"},
         yaxis2={"domain": BOTTOM, "title": {"text": labels["moisture"]}, "rangemode": "tozero", "anchor": "x"},
     )
+    if len(history) and history["on"].max() - history["on"].min() < FORTNIGHT:
+        # Over a few days the axis would fall to marking hours.
+        begins = history["on"].min() - timedelta(days=1)
+        figure.update_xaxes(range=[begins.isoformat(), (begins + FORTNIGHT + timedelta(days=1)).isoformat()])
     return figure
 
 

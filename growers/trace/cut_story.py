@@ -12,7 +12,7 @@ from growers.people.rules import winter_of
 
 from .what_became import Fate, what_became
 
-ENDS = ("sold", "soaked", "woven", "dried_again", "spoiled", "gone")
+ENDS = ("sold", "returned", "soaked", "woven", "dried_again", "spoiled", "gone")
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ from django.utils.translation import gettext as _
 
 from growers.bundles.models import Adjustment, Bundle, Making, Move, Taking
 from growers.drying.models import MeterReading, OvenTest, Weighing, Word
+from growers.harvest.rules import typed
 from growers.stock.models import Count, Promise
 
 from .what_became import Fate, what_became
@@ -43,7 +44,11 @@ def event_of(record, say):
 
 
 def tied(bundle):
-    words = {"much": bundle.tied_mass_text, "rods": bundle.tied_rods, "made": bundle.get_made_display()}
+    words = {
+        "much": typed(bundle.tied_mass_text, bundle.tied_mass_unit),
+        "rods": bundle.tied_rods,
+        "made": bundle.get_made_display(),
+    }
     if bundle.tied_mass_text and bundle.tied_rods:
         return _("Tied: %(made)s, %(much)s, %(rods)d rods") % words
     if bundle.tied_mass_text:
@@ -72,7 +77,7 @@ def adjustments_alone(bundle):
 
 
 def weighed(weighing):
-    words = {"mass": weighing.mass_text}
+    words = {"mass": typed(weighing.mass_text, weighing.mass_unit)}
     return _("Weighed wet: %(mass)s") % words if weighing.wet else _("Weighed: %(mass)s") % words
 
 
@@ -81,7 +86,7 @@ def oven_tested(test):
 
 
 def counted(count):
-    much = count.mass_text or _("%(rods)d rods") % {"rods": count.rods}
+    much = typed(count.mass_text, count.mass_unit) or _("%(rods)d rods") % {"rods": count.rods}
     return _("Counted: %(much)s left; %(why)s") % {"much": much, "why": count.get_why_display()}
 
 

@@ -6,7 +6,7 @@ from django.urls import reverse
 
 from growers.bundles.models import Bundle
 from growers.bundles.queries import by_tag, near_tags
-from growers.customers.pages import says_nothing
+from growers.customers.pages import for_strangers, says_nothing
 from growers.customers.queries import open_sheet
 from growers.people.queries import books_of
 
@@ -15,9 +15,9 @@ def tag_address(request, token):
     """Where the code on a tag leads: the bundle, else its sheet if that is shared now, else nowhere."""
     bundle = own_bundle(request.user, token)
     if bundle is not None:
-        return HttpResponseRedirect(reverse("trace:bundle", args=[bundle.holding.slug, bundle.uid]))
+        return for_strangers(HttpResponseRedirect(reverse("trace:bundle", args=[bundle.holding.slug, bundle.uid])))
     if open_sheet(token, now=request.now) is not None:
-        return redirect("sheet", token)
+        return for_strangers(redirect("sheet", token))
     return says_nothing(request)
 
 

@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 
 from growers.baskets.models import RodsUsed
 from growers.bundles.models import Bundle, Taking
-from growers.customers.models import SaleLine
+from growers.customers.models import Returned, SaleLine
 from growers.soaking.models import Batch, DriedAgain, Spoiled
 
 
@@ -39,6 +39,9 @@ def add_sold(holding, takings, fates):
     lines = SaleLine.objects.of(holding).filter(taking__in=takings).select_related("sale__customer")
     for line in lines.order_by("pk"):
         fates[line.taking_id].append(Fate("sold", str(line), "customers:sale", (line.sale.uid,)))
+    back = Returned.objects.of(holding).filter(line__taking__in=takings)
+    for each in back.select_related("line", "bundle__length_class").order_by("pk"):
+        fates[each.line.taking_id].append(bundle_fate("returned", each.bundle))
 
 
 def add_made(holding, takings, fates):

@@ -44,6 +44,12 @@ def test_weights_in_the_readers_unit(history):
     assert figure.layout.yaxis.title.text == "The whole bundle, lb"
 
 
+def test_over_a_few_days_the_axis_marks_days(history):
+    few, whole = history.iloc[1:3], history
+    assert weighings_figure(few, "kg", 0.1617, LABELS).layout.xaxis.range == ("2026-05-31", "2026-06-15")
+    assert weighings_figure(whole, "kg", 0.1617, LABELS).layout.xaxis.range is None
+
+
 def test_it_can_be_sent_as_plain_json(history):
     sent = json.loads(json.dumps(weighings_figure(history, "kg", 0.1617, LABELS).to_plotly_json()))
     assert sent["data"][3]["meta"] == "act"
