@@ -8,7 +8,7 @@ from django.core.management import CommandError, call_command
 from django.test import RequestFactory
 
 from growers.exchange.management import server
-from growers.people.models import Holding, Membership
+from growers.people.models import Holding, Membership, User
 
 PASSWORD = "osier-and-sallow"
 
@@ -34,6 +34,15 @@ def test_a_book_is_opened_and_its_first_person_can_sign_in(db, answers):
     )  # fmt: skip
     wren = authenticate(RequestFactory().post("/sign-in/"), username="wren", password=PASSWORD)
     assert Membership.objects.get(user=wren, holding=holding).may_write
+
+
+def test_opening_a_book_makes_its_tables_first(db, answers, monkeypatch):
+    """As docs/reference/settings.md has it, it is the first command that a new home sees."""
+    prepared = []
+    monkeypatch.setattr(server, "call_command", lambda name, **_: prepared.append((name, User.objects.exists())))
+    answers += [PASSWORD, PASSWORD]
+    open_book()
+    assert prepared == [("migrate", False)]
 
 
 @pytest.mark.parametrize(

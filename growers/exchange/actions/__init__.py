@@ -1,3 +1,4 @@
-from .demo import load_demo, tell
+from .demo import load_demo
+from .story import Story
 
-__all__ = ["load_demo", "tell"]
+__all__ = ["Story", "load_demo"]
