@@ -35,6 +35,13 @@ class Pages:
         assert answer.status_code == 302, f"{name}: {answer.status_code} {errors(answer)}"
         return answer
 
+    def keep_though_asked(self, name, /, *args, asked, **typed):
+        """Send a form that is asked about, see the question, and say yes, that is right."""
+        page = self.send(name, *args, **typed)
+        assert page.status_code == 422, f"{name}: {page.status_code}"
+        assert asked in words(page)
+        return self.keep(name, *args, **typed, sure=page.context["form"].sure)
+
     def refused(self, name, /, *args, **typed):
         """Send a form that is to be refused; returns the page as words."""
         answer = self.send(name, *args, **typed)
