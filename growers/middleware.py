@@ -7,6 +7,7 @@ from django.urls import reverse
 from django.utils import timezone
 
 from growers.people import queries
+from growers.people.pages import check_may_write
 
 clock = timezone.now  # the one place where pages learn what time it is
 
@@ -35,6 +36,8 @@ class HoldingMiddleware:
         if hand is None:
             raise Http404
         request.hand, request.holding = hand, hand.holding
+        if request.method not in ("GET", "HEAD", "OPTIONS"):
+            check_may_write(request)
         zone = ZoneInfo(hand.holding.zone)
         timezone.activate(zone)
         request.today = request.now.astimezone(zone).date()

@@ -7,21 +7,45 @@ from growers.bundles.models import Taking
 from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.people.actions import correct, on_correct, on_put_back, on_strike_out, write
-from growers.people.rules import name_key, tidy
-from growers.soaking.actions import part_to_use, use
+from growers.people.rules import name_key, named, tidy
+from growers.soaking.actions import check_lifted_by, part_to_use, use
+from growers.soaking.models import Lift
 from growers.stock.actions import correct_taking, take_out
 
-from .models import Basket, Pattern, RodsUsed, StayedTight
+from .models import Basket, Pattern, PatternPart, RodsUsed, StayedTight
 
 
 @transaction.atomic
 def add_pattern(*, holding, by, name, note=""):
-    return write(Pattern(holding=holding, name=tidy(name), name_key=name_key(name), note=note), by=by)
+    return write(Pattern(holding=holding, note=note, **named(name)), by=by)
 
 
 @transaction.atomic
 def correct_pattern(*, holding, by, pattern, name, note="", why=""):
-    return correct(record=pattern, by=by, why=why, name=tidy(name), name_key=name_key(name), note=note)
+    return correct(record=pattern, by=by, why=why, note=note, **named(name))
+
+
+def part_fields(*, name, rods, length_class, thickness):
+    return {
+        "name": tidy(name),
+        "name_key": name_key(name),
+        "rods": rods,
+        "length_class": length_class,
+        "thickness": thickness,
+    }
+
+
+@transaction.atomic
+def add_part(*, holding, by, pattern, name, rods=None, length_class=None, thickness=""):
+    """A part of a pattern, such as 24 stakes, with what rods it takes for one basket."""
+    fields = part_fields(name=name, rods=rods, length_class=length_class, thickness=thickness)
+    return write(PatternPart(holding=holding, pattern=pattern, **fields), by=by)
+
+
+@transaction.atomic
+def correct_patternpart(*, holding, by, part, name, rods=None, length_class=None, thickness="", why=""):
+    fields = part_fields(name=name, rods=rods, length_class=length_class, thickness=thickness)
+    return correct(record=part, by=by, why=why, **fields)
 
 
 @transaction.atomic
@@ -37,7 +61,21 @@ def correct_basket(*, holding, by, basket, name, made_on, pattern=None, note="",
             _("It was looked at on %(day)s: it can't have been made after that.") % {"day": write_day(first.on)},
             field="made_on",
         )
-    return correct(record=basket, by=by, why=why, name=tidy(name), pattern=pattern, made_on=made_on, note=note)
+    corrected = correct(record=basket, by=by, why=why, name=tidy(name), pattern=pattern, made_on=made_on, note=note)
+    try:
+        move_rods(corrected, by=by, why=why)
+    except Refusal as refusal:
+        raise Refusal(refusal.sentence, field="made_on") from refusal
+    return corrected
+
+
+def move_rods(basket, *, by, why):
+    """Rods are worked on the day of their basket, and not before they were lifted."""
+    for used in RodsUsed.objects.of(basket.holding).filter(basket=basket).select_related("batch", "taking"):
+        if used.batch:
+            check_lifted_by(used.batch, basket.made_on)
+        elif used.taking.on != basket.made_on:
+            correct(record=used.taking, by=by, why=why, on=basket.made_on, at=None)
 
 
 @transaction.atomic
@@ -134,3 +172,26 @@ def _used_after_all(record, *, by):
 def _used_otherwise(record, *, before, by):
     if record.batch:
         use(record.batch, record.part_of_batch_ppb - before.part_of_batch_ppb)
+
+
+@on_correct.register(Taking)
+def _worked_that_day(record, *, before, by):
+    used = RodsUsed.objects.of(record.holding).filter(taking=record).select_related("basket").first()
+    if used and used.basket.made_on != record.on:
+        words = {"basket": used.basket}
+        raise Refusal(_("These rods went into %(basket)s: their day is corrected with the basket.") % words, field="on")
+
+
+@on_strike_out.register(Lift)
+def _not_lifted(record, *, by):
+    check_woven_after_lifted(record.batch)
+
+
+@on_correct.register(Lift)
+def _lifted_at_another_time(record, *, before, by):
+    check_woven_after_lifted(record.batch)
+
+
+def check_woven_after_lifted(batch):
+    for used in RodsUsed.objects.of(batch.holding).filter(batch=batch).select_related("basket"):
+        check_lifted_by(batch, used.basket.made_on, field="moment")

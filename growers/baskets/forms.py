@@ -3,10 +3,21 @@ from django.core.exceptions import ValidationError
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from growers.bundles.queries import by_tag, near_tags
-from growers.furniture.fields import DayField, MuchField, PickField, RecordChoiceField
+from growers.bundles.models import Bundle
+from growers.bundles.queries import tagged
+from growers.furniture.fields import (
+    CountField,
+    DayField,
+    MuchField,
+    PickField,
+    RecordChoiceField,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
+from growers.furniture.refusals import Refusal
 from growers.furniture.widgets import TapSelect, Typed
+from growers.harvest.models import LengthClass
 from growers.soaking.models import Batch
 from growers.soaking.queries import lifted_rods
 
@@ -15,9 +26,9 @@ from .models import StayedTight
 
 
 class PartOfBasketField(forms.CharField):
-    """What the rods are in the basket, with the usual words to tap."""
+    """What the rods are in the basket, with the parts of its pattern, or else the usual words, to tap."""
 
-    chips = (
+    usual = (
         gettext_lazy("base"),
         gettext_lazy("stakes"),
         gettext_lazy("weavers"),
@@ -28,14 +39,13 @@ class PartOfBasketField(forms.CharField):
 
     def __init__(self):
         super().__init__(label=gettext_lazy("As what"), required=False, max_length=60, widget=Typed())
+        self.chips = self.usual
 
-
-def note_field():
-    return forms.CharField(label=gettext_lazy("Note"), required=False, widget=forms.Textarea(attrs={"rows": 2}))
-
-
-def why_field():
-    return forms.CharField(label=gettext_lazy("Why it is corrected"), required=False, max_length=100)
+    def of(self, pattern):
+        parts = queries.parts_of(pattern)
+        if parts:
+            self.chips = tuple(part.name for part in parts)
+            self.help_text = _("A part of “%(pattern)s”, or a word of your own.") % {"pattern": pattern}
 
 
 def much_field(**kwargs):
@@ -48,6 +58,25 @@ class PatternForm(BaseForm):
 
 
 class CorrectPatternForm(PatternForm):
+    why = why_field()
+
+
+class PartForm(BaseForm):
+    name = forms.CharField(
+        label=gettext_lazy("Which part"), max_length=60, widget=Typed(), help_text=gettext_lazy("Such as stakes.")
+    )
+    rods = CountField(label=gettext_lazy("Rods for one basket"), required=False, likely=(1, 300))
+    length_class = RecordChoiceField(
+        LengthClass, label=gettext_lazy("Length"), required=False, empty_label=gettext_lazy("any")
+    )
+    thickness = PickField(
+        label=gettext_lazy("Thickness"),
+        choices=[("", gettext_lazy("any")), *Bundle.Thickness.choices[1:]],
+        required=False,
+    )
+
+
+class CorrectPartForm(PartForm):
     why = why_field()
 
 
@@ -71,8 +100,9 @@ class UseForm(BaseForm):
     much = much_field(help_text=gettext_lazy("A part is of what is out and unused."))
     part_of_basket = PartOfBasketField()
 
-    def __init__(self, *args, **kwargs):
+    def __init__(self, *args, basket, **kwargs):
         super().__init__(*args, **kwargs)
+        self.fields["part_of_basket"].of(basket.pattern)
         rods = lifted_rods(self.holding)
         names = {each.batch.pk: f"{each.name}, {each.bundle.tag_shown}" for each in rods}
         field = self.fields["batch"]
@@ -89,15 +119,15 @@ class UseUnsoakedForm(BaseForm):
     much = much_field()
     part_of_basket = PartOfBasketField()
 
+    def __init__(self, *args, basket, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["part_of_basket"].of(basket.pattern)
+
     def clean_bundle(self):
-        typed = self.cleaned_data["bundle"]
-        if bundle := by_tag(self.holding, typed):
-            return bundle
-        near = ", ".join(bundle.tag_shown for bundle in near_tags(self.holding, typed))
-        sentence = _("No bundle of yours has the tag “%(tag)s”.") % {"tag": typed}
-        if near:
-            sentence += " " + _("Did you mean %(near)s?") % {"near": near}
-        raise ValidationError(sentence)
+        try:
+            return tagged(self.holding, self.cleaned_data["bundle"])
+        except Refusal as refusal:
+            raise ValidationError(refusal.sentence) from refusal
 
 
 class UseBatchForm(BaseForm):
@@ -119,6 +149,10 @@ class CorrectUsedForm(BaseForm):
     much = MuchField(label=gettext_lazy("How much"))
     part_of_basket = PartOfBasketField()
     why = why_field()
+
+    def __init__(self, *args, pattern, **kwargs):
+        super().__init__(*args, **kwargs)
+        self.fields["part_of_basket"].of(pattern)
 
     def said(self):
         # What was not touched stays exactly what it was.

@@ -2,9 +2,10 @@ from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
-from growers.bundles.models import Taking
+from growers.bundles.models import Bundle, Taking
 from growers.bundles.rules import WHOLE
 from growers.furniture.dates import write_day
+from growers.harvest.models import LengthClass
 from growers.people.models import Record
 from growers.soaking.models import Batch
 
@@ -23,6 +24,39 @@ class Pattern(Record):
                 condition=Q(struck_out_at=None),
                 name="one_living_pattern_a_name",
                 violation_error_message=_("This book has a pattern of that name already."),
+            ),
+        ]
+
+    def __str__(self):
+        return self.name
+
+
+class PatternPart(Record):
+    """A part of a pattern, such as its stakes, and the rods that it takes for one basket."""
+
+    goes_with = ("pattern",)
+
+    pattern = models.ForeignKey(Pattern, on_delete=models.PROTECT, related_name="parts")
+    name = models.CharField(max_length=60)
+    name_key = models.CharField(max_length=120, editable=False)
+    rods = models.PositiveIntegerField(null=True, blank=True)
+    length_class = models.ForeignKey(LengthClass, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
+    thickness = models.CharField(max_length=6, choices=Bundle.Thickness, blank=True)
+
+    class Meta(Record.Meta):
+        verbose_name = _("part of a pattern")
+        constraints = [
+            *Record.Meta.constraints,
+            models.UniqueConstraint(
+                fields=["pattern", "name_key"],
+                condition=Q(struck_out_at=None),
+                name="one_living_part_a_name",
+                violation_error_message=_("This pattern has a part of that name already."),
+            ),
+            models.CheckConstraint(
+                name="pattern_part_of_some_rods",
+                condition=Q(rods=None) | Q(rods__gt=0),
+                violation_error_message=_("A part takes some rods, or how many is not said."),
             ),
         ]
 

@@ -8,9 +8,10 @@ from growers.bundles.models import Bundle
 from growers.bundles.queries import Ancestry, ancestry_of
 from growers.bundles.rules import WHOLE
 from growers.furniture.due import Due
+from growers.people.rules import name_key
 from growers.soaking.queries import named
 
-from .models import Basket, Pattern, RodsUsed, StayedTight
+from .models import Basket, Pattern, PatternPart, RodsUsed, StayedTight
 
 ASK_AFTER = (timedelta(days=91), timedelta(days=365))
 """A basket is asked after at three months and at a year (our own rule)."""
@@ -37,33 +38,87 @@ class Went:
         return whole and whole * self.used.part_of_batch_ppb / WHOLE
 
     @property
+    def rods(self):
+        """How many rods, where they were counted."""
+        if self.used.taking:
+            return self.used.taking.rods
+        whole = self.used.batch.taking.rods
+        return whole and round(whole * self.used.part_of_batch_ppb / WHOLE)
+
+    @property
     def part_of_batch(self):
         return self.used.part_of_batch_ppb and self.used.part_of_batch_ppb / WHOLE
 
 
 def rods_of(basket):
     """What went into a basket, in the order written."""
-    used = RodsUsed.objects.of(basket.holding).filter(basket=basket).order_by("pk")
+    return went_into([basket])[basket.pk]
+
+
+def went_into(baskets):
+    """What went into each of some baskets of one book, by the basket's id."""
+    found = {basket.pk: [] for basket in baskets}
+    if not baskets:
+        return found
+    used = RodsUsed.objects.of(baskets[0].holding).filter(basket__in=baskets).order_by("pk")
     used = list(
         used.select_related("batch__tank", "batch__taking__bundle__length_class", "taking__bundle__length_class")
     )
     bundles = {each.pk: (each.taking or each.batch.taking).bundle for each in used}
     ancestry = ancestry_of(bundles.values())
-    return [
-        Went(
-            each,
-            bundles[each.pk],
-            ancestry[bundles[each.pk].pk],
-            named(bundles[each.pk], ancestry[bundles[each.pk].pk]),
-        )
-        for each in used
-    ]
+    for each in used:
+        bundle = bundles[each.pk]
+        of = ancestry[bundle.pk]
+        found[each.basket_id].append(Went(each, bundle, of, named(bundle, of)))
+    return found
 
 
 def kg_of(went):
     """About the dry weight of a basket's rods (kg); None where any part of it is unknown."""
     masses = [each.kg for each in went]
     return sum(masses) if masses and None not in masses else None
+
+
+def parts_of(pattern):
+    """The parts of a pattern, in the order written."""
+    if pattern is None:
+        return []
+    parts = PatternPart.objects.of(pattern.holding).filter(pattern=pattern)
+    return list(parts.select_related("length_class").order_by("pk"))
+
+
+@dataclass(frozen=True)
+class PartSoFar:
+    """A part of a basket's pattern with what went in as that; `rods` None where any of them were not counted."""
+
+    part: PatternPart
+    went: tuple[Went, ...]
+    rods: int | None
+
+
+def by_part(basket, went):
+    """What went into each part of a basket's pattern."""
+    found = []
+    for part in parts_of(basket.pattern):
+        of_it = tuple(each for each in went if name_key(each.used.part_of_basket) == part.name_key)
+        counts = [each.rods for each in of_it]
+        found.append(PartSoFar(part, of_it, None if None in counts else sum(counts)))
+    return found
+
+
+@dataclass(frozen=True)
+class Made:
+    """A basket of a pattern, and about the dry weight of what went in (kg), where known."""
+
+    basket: Basket
+    kg: float | None
+
+
+def made_of(pattern):
+    """The baskets of a pattern, newest first, with what each took."""
+    baskets = list(baskets_of(pattern.holding).filter(pattern=pattern))
+    went = went_into(baskets)
+    return [Made(basket, kg_of(went[basket.pk])) for basket in baskets]
 
 
 def looks_at(basket):

@@ -13,6 +13,8 @@ urlpatterns = [
     path("batch/<uuid:uid>/use/", views.use_batch, name="use_batch"),
     path("patterns/", views.patterns, name="patterns"),
     path("patterns/add/", views.add_pattern, name="add_pattern"),
+    path("patterns/<uuid:uid>/", views.pattern, name="pattern"),
+    path("patterns/<uuid:uid>/add-part/", views.add_part, name="add_part"),
     *(
         path(f"{kind}/<uuid:uid>/correct/", views.correct, {"kind": kind}, name=f"correct_{kind}")
         for kind in views.CORRECTIONS

@@ -7,7 +7,7 @@ from growers.soaking.models import Batch
 from growers.soaking.queries import lifted_rods, name_of
 
 from . import actions, forms, queries
-from .models import Basket, Pattern, RodsUsed, StayedTight
+from .models import Basket, Pattern, PatternPart, RodsUsed, StayedTight
 
 
 def find(request, model, uid, *related):
@@ -23,7 +23,13 @@ def baskets(request):
 def basket(request, uid):
     found = find(request, Basket, uid, "pattern")
     went = queries.rods_of(found)
-    context = {"basket": found, "went": went, "kg": queries.kg_of(went), "looks": queries.looks_at(found)}
+    context = {
+        "basket": found,
+        "went": went,
+        "parts": queries.by_part(found, went),
+        "kg": queries.kg_of(went),
+        "looks": queries.looks_at(found),
+    }
     return render(request, "baskets/basket.html", context)
 
 
@@ -52,13 +58,14 @@ def keep_of_basket(request, basket, *, title, form, act, **kwargs):
 
 
 def use(request, uid):
-    found = find(request, Basket, uid)
+    found = find(request, Basket, uid, "pattern")
     return keep_of_basket(
         request,
         found,
         title=_("Rods that went in"),
         form=forms.UseForm,
         act=actions.use_rods,
+        form_kwargs={"basket": found},
         context={
             "nothing": "" if lifted_rods(request.holding) else _("Nothing is out of the water and unused."),
             "other_way": request.here("baskets:use_unsoaked", found.uid),
@@ -67,9 +74,14 @@ def use(request, uid):
 
 
 def use_unsoaked(request, uid):
-    found = find(request, Basket, uid)
+    found = find(request, Basket, uid, "pattern")
     return keep_of_basket(
-        request, found, title=_("Rods worked without soaking"), form=forms.UseUnsoakedForm, act=actions.use_unsoaked
+        request,
+        found,
+        title=_("Rods worked without soaking"),
+        form=forms.UseUnsoakedForm,
+        act=actions.use_unsoaked,
+        form_kwargs={"basket": found},
     )
 
 
@@ -107,9 +119,33 @@ def add_pattern(request):
         form=forms.PatternForm,
         template="baskets/form.html",
         act=actions.add_pattern,
-        then=request.here("baskets:patterns"),
+        then=lambda pattern: request.here("baskets:pattern", pattern.uid),
         context={"title": _("A new pattern")},
     )
+
+
+def pattern(request, uid):
+    found = find(request, Pattern, uid)
+    context = {"pattern": found, "parts": queries.parts_of(found), "made": queries.made_of(found)}
+    return render(request, "baskets/pattern.html", context)
+
+
+def add_part(request, uid):
+    found = find(request, Pattern, uid)
+    return keep(
+        request,
+        form=forms.PartForm,
+        template="baskets/form.html",
+        act=actions.add_part,
+        fixed={"pattern": found},
+        then=request.here("baskets:pattern", found.uid),
+        context={"title": _("A part of “%(pattern)s”") % {"pattern": found}},
+    )
+
+
+def part_now(part):
+    now = as_written("name", "rods", "thickness")(part)
+    return now | {"length_class": part.length_class and part.length_class.uid}
 
 
 def as_written(*names):
@@ -128,6 +164,7 @@ def used_now(used):
 # Kind of record: model, form, action, what the action calls it, what stands in the form.
 CORRECTIONS = {
     "pattern": (Pattern, forms.CorrectPatternForm, actions.correct_pattern, "pattern", as_written("name", "note")),
+    "patternpart": (PatternPart, forms.CorrectPartForm, actions.correct_patternpart, "part", part_now),
     "basket": (Basket, forms.CorrectBasketForm, actions.correct_basket, "basket", basket_now),
     "rodsused": (RodsUsed, forms.CorrectUsedForm, actions.correct_rodsused, "used", used_now),
     "stayedtight": (
@@ -146,6 +183,7 @@ def correct(request, kind, uid):
     return keep(
         request,
         form=form,
+        form_kwargs={"pattern": record.basket.pattern} if kind == "rodsused" else None,
         template="baskets/form.html",
         act=act,
         fixed={name: record},

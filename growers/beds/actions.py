@@ -4,13 +4,9 @@ from django.utils.translation import gettext as _
 from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.people.actions import correct, write
-from growers.people.rules import name_key, tidy
+from growers.people.rules import name_key, named, tidy
 
 from .models import Bed, GapUp, HealthNote, Planting, Variety
-
-
-def named(name):
-    return {"name": tidy(name), "name_key": name_key(name)}
 
 
 @transaction.atomic

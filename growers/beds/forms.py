@@ -1,24 +1,25 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from growers.furniture.fields import CountField, DayField, PickField, RecordChoiceField, YearField
+from growers.furniture.fields import (
+    CountField,
+    DayField,
+    PickField,
+    RecordChoiceField,
+    YearField,
+    line_field,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 
 from .models import Bed, HealthNote, Variety
 
 
-def words(label, **kwargs):
-    return forms.CharField(label=label, required=False, widget=forms.Textarea(attrs={"rows": 3}), **kwargs)
-
-
-def a_line(label, max_length, **kwargs):
-    return forms.CharField(label=label, max_length=max_length, required=False, **kwargs)
-
-
 class CorrectionForm(BaseForm):
     """A form that stands filled in with what a record says now."""
 
-    why = a_line(_("Why it is corrected"), 100)
+    why = why_field()
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
@@ -32,11 +33,11 @@ class CorrectionForm(BaseForm):
 
 class VarietyForm(BaseForm):
     name = forms.CharField(label=_("Name"), max_length=120)
-    species = a_line(_("Species"), 120, help_text=_("Such as Salix triandra."))
-    opinion = words(
+    species = line_field(_("Species"), 120, help_text=_("Such as Salix triandra."))
+    opinion = note_field(
         _("What it is like"), help_text=_("Your own opinion, for your customers: butts, side shoots, borders, colour.")
     )
-    note = words(_("Note, for yourself"))
+    note = note_field(_("Note, for yourself"))
 
 
 class CorrectVarietyForm(CorrectionForm, VarietyForm):
@@ -46,7 +47,7 @@ class CorrectVarietyForm(CorrectionForm, VarietyForm):
 class BedForm(BaseForm):
     name = forms.CharField(label=_("Name"), max_length=120)
     area_m2 = CountField(label=_("Area in square metres"), required=False, likely=(1, 20_000))
-    note = words(_("Note"))
+    note = note_field()
 
 
 class CorrectBedForm(CorrectionForm, BedForm):
@@ -54,15 +55,17 @@ class CorrectBedForm(CorrectionForm, BedForm):
 
 
 class PlantForm(BaseForm):
+    one_of_several = ("variety", "new_variety", "planted_year", "planted_on")
+
     variety = RecordChoiceField(
         Variety, label=_("Variety"), required=False, narrowed=lambda found: found.order_by("name_key")
     )
-    new_variety = a_line(_("Or a variety new to the book"), 120)
+    new_variety = line_field(_("Or a variety new to the book"), 120)
     planted_year = YearField(label=_("Year planted"), required=False)
     planted_on = DayField(label=_("Or the very day"), required=False)
-    rows = a_line(_("Rows"), 60, help_text=_("Such as “1 to 6” or “the wet end”."))
+    rows = line_field(_("Rows"), 60, help_text=_("Such as “1 to 6” or “the wet end”."))
     stools = CountField(label=_("Stools"), required=False, likely=(5, 20_000))
-    note = words(_("Note"))
+    note = note_field()
 
 
 class CorrectPlantingForm(CorrectionForm):
@@ -71,9 +74,9 @@ class CorrectPlantingForm(CorrectionForm):
     planted_year = YearField(label=_("Year planted"))
     planted_on = DayField(label=_("The very day"), required=False)
     grubbed_on = DayField(label=_("Grubbed out on"), required=False)
-    rows = a_line(_("Rows"), 60)
+    rows = line_field(_("Rows"), 60)
     stools = CountField(label=_("Stools"), required=False, likely=(5, 20_000))
-    note = words(_("Note"))
+    note = note_field()
 
     @classmethod
     def of(cls, record):
@@ -97,7 +100,7 @@ class HealthNoteForm(BaseForm):
     what = PickField(label=_("What was seen"), choices=HealthNote.What)
     how_bad = PickField(label=_("How bad"), choices=HealthNote.HowBad, initial=HealthNote.HowBad.SOME)
     on = DayField(label=_("Day"), initial=_("today"))
-    note = words(_("Note"))
+    note = note_field()
 
 
 class CorrectHealthNoteForm(CorrectionForm, HealthNoteForm):

@@ -87,7 +87,11 @@ class Planting(Record):
             ),
             models.CheckConstraint(
                 name="planting_grubbed_after_planted",
-                condition=Q(grubbed_on=None) | Q(grubbed_on__year__gte=F("planted_year")),
+                condition=Q(grubbed_on=None)
+                | (
+                    Q(grubbed_on__year__gte=F("planted_year"))
+                    & (Q(planted_on=None) | Q(grubbed_on__gte=F("planted_on")))
+                ),
                 violation_error_message=_("A planting can't be grubbed out before it was planted."),
             ),
         ]

@@ -6,13 +6,15 @@ from django.db.models import Q
 from django.utils.translation import gettext as _
 
 from growers.furniture.due import Due
-from growers.people.rules import winter_of
+from growers.people.rules import winter_of, winter_span
 
 from .models import Bed, GapUp, HealthNote, Planting, Variety
 
 LOOK_AGAIN, FORGET = timedelta(days=14), timedelta(days=90)
 """Something bad is looked at again after a fortnight, and no longer asked after in another season (our own rule)."""
 SPRING = {"N": 4, "S": 9}
+FULL_FROM = 3
+"""A stool gives its full crop from its third winter (common practice, no source)."""
 
 
 def plantings(holding):
@@ -33,6 +35,31 @@ def planted_winter(planting, holding):
     """First year of the winter in or before which it was planted; in spring, where only the year is known."""
     on = planting.planted_on or date(planting.planted_year, SPRING[holding.hemisphere], 1)
     return int(winter_of(on, holding.winter_begins_month)[:4])
+
+
+def nth_winter(planting, winter):
+    """Which winter of its life a winter was for a planting; the first is that after its first season."""
+    return int(winter[:4]) - planted_winter(planting, planting.holding)
+
+
+def stools_of_full_age(planting, winter, gap_ups):
+    """The stools that a winter's crop is set against; None where the book has no number of them.
+
+    Those replaced by gapping up are left out in the winter of that, when they stood dead, and until their third.
+    """
+    if planting.stools is None:
+        return None
+    year, begins = int(winter[:4]), planting.holding.winter_begins_month
+    since = [(year - int(winter_of(gap.on, begins)[:4]), gap.stools) for gap in gap_ups]
+    return max(0, planting.stools - sum(stools for winters, stools in since if 0 <= winters < FULL_FROM))
+
+
+def season_of(winter, holding):
+    """The year in which a winter's rods grew: from half a year before the winter begins to half a year after."""
+    first, _after = winter_span(winter, holding.winter_begins_month)
+    later = first.month + 6
+    half = first.replace(month=later) if later <= 12 else first.replace(year=first.year + 1, month=later - 12)
+    return half.replace(year=half.year - 1), half
 
 
 @dataclass(frozen=True)

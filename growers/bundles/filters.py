@@ -1,14 +1,12 @@
 import django_filters as df
-from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from growers.beds.models import Variety
 from growers.furniture.lists import ListFilter, RecordFilter
-from growers.harvest.models import Cut, LengthClass
-from growers.harvest.queries import cuts_of_winter
-from growers.people.rules import winter_of
+from growers.harvest.models import LengthClass
 
-from .models import Bundle, Find, Place, Purchase, Stack
+from .models import Bundle, Place, Stack
+from .queries import of_winter, winters_in
 
 
 class BundleFilter(ListFilter):
@@ -40,30 +38,16 @@ class BundleFilter(ListFilter):
 
     def __init__(self, *args, **kwargs):
         super().__init__(*args, **kwargs)
-        winters = winters_of(self.holding)
-        self.filters["winter"].extra["choices"] = [(winter, winter) for winter in winters]
+        self.filters["winter"].extra["choices"] = [(winter, winter) for winter in winters_in(self.holding)]
 
     def of_variety(self, bundles, name, variety):
         return bundles.filter(pk__in=Bundle.objects.of(self.holding).of_variety(variety).values("pk"))
 
     def of_winter(self, bundles, name, winter):
-        told = Q(origins__purchase__told_winter=winter) | Q(origins__find__told_winter=winter)
-        if winter[:4].isdigit():
-            told |= Q(origins__cut__in=cuts_of_winter(self.holding, winter))
-        found = Bundle.objects.of(self.holding).filter(told, origins__struck_out_at=None)
-        return bundles.filter(pk__in=found.values("pk"))
+        return bundles.filter(pk__in=of_winter(self.holding, winter).values("bundle"))
 
     def in_place(self, bundles, name, place):
         return bundles.filter(place_id=place.pk)
 
     def with_left(self, bundles, name, left):
         return bundles.filter(left_ppb__gt=0) if left == "some" else bundles.filter(left_ppb=0)
-
-
-def winters_of(holding):
-    """Every winter that bundles can be of, as cut or as told; the newest first."""
-    days = Cut.objects.of(holding).values_list("first_on", flat=True)
-    winters = {winter_of(on, holding.winter_begins_month) for on in days}
-    for told in (Purchase, Find):
-        winters |= set(told.objects.of(holding).exclude(told_winter="").values_list("told_winter", flat=True))
-    return sorted(winters, reverse=True)

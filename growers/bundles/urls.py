@@ -5,7 +5,6 @@ from . import views
 app_name = "bundles"
 urlpatterns = [
     path("", views.bundles, name="bundles"),
-    path("go/", views.go, name="go"),
     path("bench/", views.bench, name="bench"),
     path("bench/<uuid:uid>/", views.bench_cut, name="bench_cut"),
     path("bench/<uuid:uid>/finish/", views.finish, name="finish"),

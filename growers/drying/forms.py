@@ -6,8 +6,7 @@ from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from growers.bundles.queries import by_tag, near_tags
-from growers.bundles.rules import shown
+from growers.bundles.queries import tagged
 from growers.furniture.fields import (
     DayField,
     HumidityField,
@@ -15,8 +14,13 @@ from growers.furniture.fields import (
     MomentField,
     PickField,
     TemperatureField,
+    line_field,
+    note_field,
+    why_field,
 )
 from growers.furniture.forms import BaseForm
+from growers.furniture.refusals import Refusal
+from growers.harvest.rules import typed
 
 from .models import Word
 from .queries import likely_mass
@@ -25,18 +29,10 @@ HANDFUL_KG = (0.01, 5.0)
 STORE_C = (-15.0, 35.0)
 
 
-def note():
-    return forms.CharField(label=gettext_lazy("Note"), required=False, widget=forms.Textarea(attrs={"rows": 3}))
-
-
-def a_line(label, max_length, **kwargs):
-    return forms.CharField(label=label, max_length=max_length, required=False, **kwargs)
-
-
 class Why(forms.Form):
     """What a form of correction asks besides."""
 
-    why = a_line(gettext_lazy("Why it is corrected"), 100)
+    why = why_field()
 
 
 class WeighForm(BaseForm):
@@ -45,7 +41,7 @@ class WeighForm(BaseForm):
     mass = MassField(label=gettext_lazy("It weighs"))
     when = MomentField(label=gettext_lazy("When"), initial=gettext_lazy("now"))
     wet = forms.BooleanField(label=gettext_lazy("Wet outside, from rain or dew"), required=False)
-    note = note()
+    note = note_field()
 
     def __init__(self, *args, bundle=None, **kwargs):
         super().__init__(*args, **kwargs)
@@ -79,13 +75,10 @@ class WeighByTagForm(WeighForm):
     field_order = ("tag", "mass", "when", "wet", "note")
 
     def clean_tag(self):
-        self.bundle = by_tag(self.holding, self.cleaned_data["tag"])
-        if self.bundle is None:
-            near = [shown(bundle.tag) for bundle in near_tags(self.holding, self.cleaned_data["tag"])]
-            sentence = _("No bundle has that tag.")
-            if near:
-                sentence += " " + _("Did you mean %(tags)s?") % {"tags": _(" or ").join(near)}
-            raise ValidationError(sentence)
+        try:
+            self.bundle = tagged(self.holding, self.cleaned_data["tag"])
+        except Refusal as refusal:
+            raise ValidationError(refusal.sentence) from refusal
         return self.cleaned_data["tag"]
 
     def said(self):
@@ -100,7 +93,12 @@ class CorrectWeighingForm(WeighForm, Why):
     @staticmethod
     def of(weighing):
         when = weighing.at or date_format(weighing.on, "j M Y")
-        return {"mass": weighing.mass_text, "when": when, "wet": weighing.wet, "note": weighing.note}
+        return {
+            "mass": typed(weighing.mass_text, weighing.mass_unit),
+            "when": when,
+            "wet": weighing.wet,
+            "note": weighing.note,
+        }
 
     def likely(self):
         return None
@@ -145,7 +143,7 @@ class OvenForm(BaseForm):
     wet_g = MassField(label=gettext_lazy("The rods before the oven"), unit="g", likely=HANDFUL_KG)
     dry_g = MassField(label=gettext_lazy("The same rods after it"), unit="g", likely=HANDFUL_KG)
     on = DayField(label=gettext_lazy("Day they went in"), initial=gettext_lazy("today"))
-    note = note()
+    note = note_field()
 
     def clean(self):
         wet, dry = self.cleaned_data.get("wet_g"), self.cleaned_data.get("dry_g")
@@ -169,8 +167,8 @@ class CorrectOvenForm(OvenForm, Why):
     @staticmethod
     def of(test):
         wet, _slash, dry = test.typed.partition(" / ")
-        typed = {"wet_g": wet, "dry_g": dry} if dry else {"wet_g": test.wet_g / 1000, "dry_g": test.dry_g / 1000}
-        return typed | {"on": test.on, "note": test.note}
+        grams = {"wet_g": wet, "dry_g": dry} if dry else {"wet_g": test.wet_g / 1000, "dry_g": test.dry_g / 1000}
+        return grams | {"on": test.on, "note": test.note}
 
 
 class MoistureField(HumidityField):
@@ -189,7 +187,7 @@ class MeterForm(BaseForm):
         error_messages={"required": gettext_lazy("Write what the meter shows, in per cent: such as 18 %.")},
         likely=(0.05, 1.0),
     )
-    meter = a_line(gettext_lazy("Which meter, and where on the rod"), 80)
+    meter = line_field(gettext_lazy("Which meter, and where on the rod"), 80)
     on = DayField(label=gettext_lazy("Day"), initial=gettext_lazy("today"))
 
 
@@ -209,7 +207,7 @@ class WordForm(BaseForm):
         required=False,
     )
     on = DayField(label=gettext_lazy("Day"), initial=gettext_lazy("today"))
-    note = note()
+    note = note_field()
 
 
 class CorrectWordForm(WordForm, Why):

@@ -37,8 +37,12 @@ FURTHEST = timedelta(days=730)
 FORTNIGHT = timedelta(days=14)
 AIR_DAYS, AIR_HANDFUL, READINGS_A_DAY = 7, 2, 4  # so many logged days, or days read by hand, make a store's air known
 
+# How moist rods are when cut, for a guess by the air alone (about half the weight is lost in drying: common practice).
+GREEN_MOISTURE = 1.0
 # Common practice, no source: bark-on rods in a shed, from the cut; peeled ones, from the peeling.
 MONTHS_BARK_ON, MONTHS_PEELED = 5, 3
+# Common practice, no source: no bark-on rods are dry so soon after the cut.
+NEVER_DRY_WITHIN = SIX_WEEKS
 
 
 def sd_of_test(moisture: float) -> float:

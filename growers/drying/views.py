@@ -72,7 +72,7 @@ def answer(request, uid):
     judged = actions.judged([bundle], request.today)[bundle.pk]
     history = queries.mass_history(bundle, request.today)
     figure = None
-    if history["whole_kg"].notna().sum() + history["moisture"].notna().sum() > 1:
+    if history["on"].nunique() > 1:
         figure = figure_of(history, request.holding)
     context = {
         "bundle": bundle,

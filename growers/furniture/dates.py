@@ -12,6 +12,7 @@ from django.utils.translation import gettext as _
 from growers.furniture.refusals import Refusal, Unread
 
 OLDEST_YEAR = 1900
+LONGEST_TEXT = 60
 NUMBERS = re.compile(r"(\d{1,2})\s*[./\- ]\s*(\d{1,2})(?:\s*[./\- ]\s*(\d{4}|\d{2}))?\.?")
 ISO = re.compile(r"(\d{4})-(\d{1,2})-(\d{1,2})")
 COUNTED = re.compile(r"(\d+)(?:st|nd|rd|th|\.|º)?")
@@ -35,17 +36,25 @@ def read_day(text, *, today, future=False):
     if not words:
         raise Refusal(_("Write a day, such as “today”, “28 Dec” or 28/12/2025."))
     readers = (_from_words, _from_numbers, _from_names)
-    day = next((found for read in readers if (found := read(words, today, future))), None)
+    # No day is below nought, and none takes a page of figures to write.
+    readable = len(words) <= LONGEST_TEXT and not words.startswith(("-", "−"))
+    day = next((found for read in readers if readable and (found := read(words, today, future))), None)
     if day is None:
         raise Unread(
             _("“%(text)s” is not a day we can read. Write it like “yesterday”, “28 Dec” or 28/12/2025.")
-            % {"text": str(text).strip()}
+            % {"text": short(text)}
         )
     if day.year < OLDEST_YEAR:
         raise Refusal(_("%(day)s is too long ago. Look at the year.") % {"day": write_day(day)})
     if day > today and not future:
         raise Refusal(_("%(day)s has not come yet.") % {"day": write_day(day)})
     return day
+
+
+def short(text):
+    """What was typed, as it is said back in a sentence; in its field it stands whole."""
+    text = str(text).strip()
+    return text if len(text) <= LONGEST_TEXT else f"{text[: LONGEST_TEXT - 1]}…"
 
 
 def write_day(day):

@@ -11,6 +11,7 @@ KINDS = {
     "temperature": fields.TemperatureField,
     "humidity": fields.HumidityField,
     "much": fields.MuchField,
+    "wanted": fields.WantedField,
     "part": fields.PartField,
     "hours": fields.HoursField,
     "count": fields.CountField,

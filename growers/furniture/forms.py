@@ -53,6 +53,9 @@ class Look:
 class BaseForm(Look, forms.Form):
     """Lends its fields the holding and its clock, carries the client id, and can ask about a value once."""
 
+    one_of_several = ()
+    """Fields of which one or another is needed: not told as “if you like”."""
+
     client_id = forms.UUIDField(
         widget=forms.HiddenInput,
         initial=uuid4,
@@ -64,7 +67,8 @@ class BaseForm(Look, forms.Form):
         self.questions = []
         kwargs.setdefault("label_suffix", "")
         super().__init__(*args, **kwargs)
-        for field in self.fields.values():
+        for name, field in self.fields.items():
+            field.one_of_several = name in self.one_of_several
             if hasattr(field, "bind"):
                 field.bind(holding=holding, today=today, now=now)
             elif field.error_messages.get("required") == forms.Field.default_error_messages["required"]:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
-from growers.furniture.dates import read_day, tidy, write_day
+from growers.furniture.dates import LONGEST_TEXT, read_day, short, tidy, write_day
 from growers.furniture.refusals import Refusal, Unread
 
 CLOCK = re.compile(r"(?:\bat )?\b(\d{1,2})(?::(\d{2})(?::\d{2}(?:\.\d+)?)?|h(\d{2})?\b)\s?(am|pm)?\b")
@@ -35,6 +35,10 @@ class Moment:
     def exact(self):
         return self.at == self.until
 
+    def over_by(self, at):
+        """Whether it was past at an instant for sure. A span holds no instant of its end: Monday is over by 0:00."""
+        return self.until < at or (self.until == at and not self.exact)
+
     @property
     def middle(self):
         return self.at + (self.until - self.at) / 2
@@ -60,6 +64,8 @@ def read_moment(text, *, zone, now, future=False):
 def _ends(words, typed, zone, now, future):
     if words in {"now", tidy(_("now"))}:
         return now, now
+    if len(words) > LONGEST_TEXT:
+        raise unread(typed)
     if ago := AGO.fullmatch(words):
         minutes = (SPELT.get(ago[1]) or int(ago[1])) * (60 if ago[2].startswith("h") else 1)
         return (_ago(now, minutes),) * 2
@@ -68,10 +74,12 @@ def _ends(words, typed, zone, now, future):
     for read in (_span, _clock, _part_of_day, _whole_day, _day_then_digits):
         if ends := read(words, zone, now, future):
             return _widened(ends, about)
-    raise Unread(
-        _("“%(text)s” is not a time we can read. Write it like “now”, “7:10”, “yesterday 7:10” or “this morning”.")
-        % {"text": typed}
-    )
+    raise unread(typed)
+
+
+def unread(typed):
+    says = _("“%(text)s” is not a time we can read. Write it like “now”, “7:10”, “yesterday 7:10” or “this morning”.")
+    return Unread(says % {"text": short(typed)})
 
 
 def _ago(now, minutes):

@@ -10,12 +10,12 @@ from growers.furniture import sentences
 from growers.furniture.writing import PART_WORDS
 from growers.science import units
 
-MASS, RODS, PART, REST = "mass", "rods", "part", "rest"
+MASS, RODS, PART, REST, BUNDLES = "mass", "rods", "part", "rest", "bundles"
 
 
 @dataclass(frozen=True)
 class Much:
-    """`value` is kg, a number of rods, or a fraction; nothing for all the rest. `text` is what was typed."""
+    """`value` is kg, a number of rods or of bundles, or a fraction; nothing for all the rest. `text` is as typed."""
 
     how: str
     value: float | None = None
@@ -33,8 +33,13 @@ def rod_word():
     return re.compile(rf"^(.*?)\s*(?:{'|'.join(words)})\.?$", re.I)
 
 
+def bundle_word():
+    words = (r"bundles?", r"bolts?", re.escape(_("bundle")), re.escape(_("bundles")))
+    return re.compile(rf"^(.*?)\s*(?:{'|'.join(words)})\.?$", re.I)
+
+
 def read_much(text, bare_unit=None):
-    """Read “2.3 kg”, “4 lb 2 oz”, “40 rods”, “a third”, “30 %” or “the rest”. Raises UnitError.
+    """Read “2.3 kg”, “4 lb 2 oz”, “40 rods”, “a third”, “30 %”, “2 bundles” or “the rest”. Raises UnitError.
 
     A bare number takes the unit of `bare_unit`.
     """
@@ -44,6 +49,8 @@ def read_much(text, bare_unit=None):
     decimal = get_format("DECIMAL_SEPARATOR")
     if found := rod_word().match(said):
         return Much(RODS, float(units.read_count(found[1], least=1)), "rods", said)
+    if found := bundle_word().match(said):
+        return Much(BUNDLES, float(units.read_count(found[1], least=1)), "bundles", said)
     # A bare number is a weight: “0.5” out of a bundle is half a kilo to everybody.
     if not re.fullmatch(r"[\d.,]+", said):
         try:

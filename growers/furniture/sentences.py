@@ -8,7 +8,7 @@ from django.utils.text import format_lazy
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy as _l
 
-from growers.furniture.dates import tidy
+from growers.furniture.dates import short, tidy
 from growers.furniture.writing import write
 from growers.science import units
 
@@ -54,7 +54,7 @@ def sentence(error):
     """The sentence for a `UnitError`."""
     said = error.params
     kind = said["kind"]
-    words = {"text": said.get("text", ""), "noun": NOUNS[kind], "example": EXAMPLES[kind]}
+    words = {"text": short(said.get("text", "")), "noun": NOUNS[kind], "example": EXAMPLES[kind]}
     return SAYERS.get(error.code, _not_understood)(words, said)
 
 
@@ -144,6 +144,12 @@ def known_word(text, words):
     """A word of the reader's language as `science` knows it; any other text unchanged."""
     typed = tidy(text)
     return next((known for known, word in words.items() if tidy(word) == typed), text)
+
+
+def water_words(text):
+    """The sentence about a word for water that is not known."""
+    words = {"text": short(text), "words": ", ".join(f"“{word}”" for word in WATER_WORDS.values())}
+    return _("“%(text)s” is no temperature the book knows. Write a figure such as 8 °C, or one of %(words)s.") % words
 
 
 def water_band(field, value):

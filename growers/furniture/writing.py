@@ -32,6 +32,14 @@ def write(kind, value, unit=None):
     return WRITERS[kind](float(value), unit or SI.get(kind), get_format("DECIMAL_SEPARATOR"))
 
 
+def write_about(kg, unit):
+    """A mass that is known only about: two figures of it, in kilograms or in pounds alone."""
+    unit = "kg" if unit in ("kg", "g") else "lb"
+    about = float(f"{float(units.from_si(kg, unit)):.2g}")
+    places = len(f"{about:g}".partition(".")[2])
+    return _("about %(much)s") % {"much": f"{number_format(about, places)}\N{NO-BREAK SPACE}{unit}"}
+
+
 def _part(value, unit, decimal):
     if name := units.nearest_part(value):
         return str(PART_WORDS[name])

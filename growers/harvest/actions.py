@@ -7,7 +7,7 @@ from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.people.actions import correct, on_correct, on_put_back, on_strike_out, strike_out, write
 from growers.people.queries import standing_on
-from growers.people.rules import name_key, tidy, winter_of
+from growers.people.rules import name_key, tidy, weighed, winter_of
 
 from . import rules
 from .models import Cut, CuttingDay, GreenOut, LengthClass
@@ -36,13 +36,6 @@ def usual_lengths(*, holding, by, system="ft"):
 @transaction.atomic
 def correct_length(*, holding, by, lengthclass, label, min_m, max_m=None, why=""):
     return correct(record=lengthclass, by=by, why=why, min_m=min_m, max_m=max_m, **labelled(label))
-
-
-def weighed(mass):
-    """A weight as it is kept: in kg, and as it was typed."""
-    if mass is None:
-        return {"mass_kg": None, "mass_unit": "", "mass_text": ""}
-    return {"mass_kg": mass.value, "mass_unit": mass.unit, "mass_text": mass.text}
 
 
 @transaction.atomic

@@ -4,7 +4,16 @@ from django.utils.translation import gettext
 from django.utils.translation import gettext_lazy as _
 
 from growers.beds.models import Planting
-from growers.furniture.fields import CountField, DayField, LengthField, MassField, PickField, RecordChoiceField
+from growers.furniture.fields import (
+    CountField,
+    DayField,
+    LengthField,
+    MassField,
+    PickField,
+    RecordChoiceField,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 from growers.furniture.widgets import TapSelect
 
@@ -13,14 +22,6 @@ from .models import CuttingDay, GreenOut
 from .rules import typed
 
 AGES = [(1, _("one year")), (2, _("two years")), (3, _("three years or more"))]
-
-
-def words(label):
-    return forms.CharField(label=label, required=False, widget=forms.Textarea(attrs={"rows": 3}))
-
-
-def why_corrected():
-    return forms.CharField(label=_("Why it is corrected"), max_length=100, required=False)
 
 
 def age_field():
@@ -54,7 +55,7 @@ class LengthForm(BaseForm):
 
 
 class CorrectLengthForm(LengthForm):
-    why = why_corrected()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -85,7 +86,7 @@ class CutForm(BaseForm):
     mass = MassField(label=_("Weight, green"), required=False, likely=(1, 3000))
     age_years = age_field()
     fault = PickField(label=_("Fault"), choices=CuttingDay.Fault.choices, required=False)
-    note = words(_("Note"))
+    note = note_field()
 
     def __init__(self, *args, planting=None, **kwargs):
         self.planting = planting
@@ -101,7 +102,7 @@ class CutForm(BaseForm):
 
 class CorrectCuttingDayForm(CutForm):
     age_years = None
-    why = why_corrected()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -114,8 +115,8 @@ class CorrectCutForm(BaseForm):
         Planting, label=_("Planting"), narrowed=lambda found: found.select_related("bed", "variety").order_by("pk")
     )
     age_years = CountField(label=_("Years of growth"), most=10)
-    note = words(_("Note"))
-    why = why_corrected()
+    note = note_field()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -129,11 +130,11 @@ class GreenOutForm(BaseForm):
     mass = MassField(label=_("Or the weight"), required=False, likely=(0.2, 2000))
     on = DayField(label=_("Day"), initial=_("today"))
     whom = forms.CharField(label=_("To whom"), max_length=120, required=False)
-    note = words(_("Note"))
+    note = note_field()
 
 
 class CorrectGreenOutForm(GreenOutForm):
-    why = why_corrected()
+    why = why_field()
 
     @classmethod
     def of(cls, record):

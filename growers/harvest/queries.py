@@ -60,10 +60,6 @@ def growth_of(planting, on):
     return min(max(years, 1), OLDEST_GROWTH)
 
 
-def days_of(cut):
-    return CuttingDay.objects.of(cut.holding).filter(cut=cut).order_by("on", "pk")
-
-
 def said_of_day(planting, on):
     """What is written of a planting and a day, in words."""
     days = CuttingDay.objects.of(planting.holding).filter(cut__planting=planting, on=on).order_by("pk")

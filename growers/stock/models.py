@@ -1,10 +1,11 @@
 from django.db import models
 from django.db.models import Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.models import Adjustment, Bundle, ScaleCorrection, Taking
 from growers.bundles.rules import WHOLE
+from growers.furniture.dates import write_day
+from growers.harvest.rules import typed
 from growers.people.models import EntryQuerySet, Record, weight_whole
 
 
@@ -49,8 +50,8 @@ class Count(Record):
         ]
 
     def __str__(self):
-        much = self.mass_text or _("%(rods)d rods") % {"rods": self.rods}
-        return _("%(much)s left, counted %(day)s") % {"much": much, "day": date_format(self.on)}
+        much = typed(self.mass_text, self.mass_unit) or _("%(rods)d rods") % {"rods": self.rods}
+        return _("%(much)s left, counted %(day)s") % {"much": much, "day": write_day(self.on)}
 
 
 class PromiseQuerySet(EntryQuerySet):

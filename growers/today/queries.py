@@ -72,5 +72,6 @@ def became_dry(holding, today):
 def first_steps(holding):
     """What a new book begins with: [(code, done)]; nothing once the first bundle is tied."""
     kinds = {"variety": Variety, "planting": Planting, "lengths": LengthClass, "cut": Cut, "bundle": Bundle}
-    steps = [(code, model.objects.of(holding).exists()) for code, model in kinds.items()]
-    return [] if dict(steps)["bundle"] else steps
+    if Bundle.objects.of(holding).exists():
+        return []
+    return [(code, model.objects.of(holding).exists()) for code, model in kinds.items()]

@@ -10,7 +10,9 @@ from growers.bundles.models import Taking
 from growers.furniture.much import read_much
 from growers.furniture.refusals import Refusal
 from growers.people.actions import put_back, strike_out
+from growers.soaking import actions as soaking
 from growers.soaking.actions import NotThere
+from growers.stock import actions as stock
 
 WHOLE = 1_000_000_000
 LATER = datetime(2026, 6, 1, tzinfo=UTC)
@@ -155,6 +157,32 @@ def test_a_basket_cannot_be_finished_after_it_was_looked_at(hand, shopper, day):
     actions.stayed_tight(**hand, basket=shopper, on=day("2026-06-12"), result="tight")
     with pytest.raises(Refusal, match="made after that"):
         actions.correct_basket(**hand, basket=shopper, name="Shopper", made_on=day("2026-06-13"))
+
+
+def test_a_baskets_day_moves_its_unsoaked_rods_and_waits_for_the_soaked_ones(
+    hand, day, batch, bundle, lift, use, shopper, moment
+):
+    lifted = lift(batch)  # 7 March
+    use(batch, "half")
+    used = actions.use_unsoaked(**hand, basket=shopper, bundle=bundle, much=read_much("20 rods"))
+    actions.correct_basket(**hand, basket=shopper, name="Shopper", made_on=day("2026-03-10"))
+    used.taking.refresh_from_db()
+    assert used.taking.on == day("2026-03-10")
+    with pytest.raises(Refusal, match="None of these rods was lifted until") as refused:
+        actions.correct_basket(**hand, basket=shopper, name="Shopper", made_on=day("2026-03-06"))
+    assert refused.value.field == "made_on"
+    with pytest.raises(Refusal, match="None of these rods was lifted until"):
+        soaking.correct_lift(**hand, lift=lifted, moment=moment("2026-03-11 07:00"), part=None)
+    with pytest.raises(Refusal, match="corrected with the basket"):
+        stock.correct_taking(**hand, taking=used.taking, much=read_much("20 rods"), on=day("2026-03-09"))
+
+
+def test_a_lift_stays_while_rods_of_it_were_woven_before_the_next(batch, lift, use, wren):
+    first = lift(batch, "half")
+    use(batch, "half")
+    lift(batch, at="2026-03-20 07:00")
+    with pytest.raises(Refusal):
+        strike(first, wren)
 
 
 def test_patterns_of_one_name_are_one(hand):

@@ -90,7 +90,8 @@ def one_of_each(hand, batch, lift, shopper, day):
     lift(batch)
     records = (
         shopper,
-        actions.add_pattern(**hand, name="Round shopper"),
+        (pattern := actions.add_pattern(**hand, name="Round shopper")),
+        actions.add_part(**hand, pattern=pattern, name="Stakes", rods=24, thickness="pencil"),
         actions.use_rods(**hand, basket=shopper, batch=batch, much=read_much("a third")),
         actions.stayed_tight(**hand, basket=shopper, on=day("2026-06-12"), result="tight"),
     )
@@ -110,6 +111,7 @@ def test_a_correction_untouched_changes_nothing(pages, one_of_each, kind):
 def of_records(one_of_each, batch):
     yield from ((name, one_of_each["basket"]) for name in ("basket", "use", "use_unsoaked", "tight"))
     yield "use_batch", batch
+    yield from ((name, one_of_each["pattern"]) for name in ("pattern", "add_part"))
     yield from ((f"correct_{kind}", record) for kind, record in one_of_each.items())
 
 
@@ -126,7 +128,40 @@ def test_a_reader_may_look_but_not_write(one_of_each, batch, pages, holding, ida
     pages.client.force_login(ida)
     assert "A new basket" not in pages.text("baskets:baskets")
     for name, record in of_records(one_of_each, batch):
-        if name == "basket":
+        if name in ("basket", "pattern"):
             continue
         answer = pages.client.post(pages.address(f"baskets:{name}", record.uid), {"client_id": str(uuid4())})
         assert answer.status_code == 403, name
+
+
+def test_a_pattern_has_parts_and_a_basket_says_what_went_in_as_what(pages, put_in, lift, five_foot, holding, clock):
+    from growers.baskets.models import PatternPart
+
+    pages.keep("baskets:add_pattern", name="Round shopper")
+    pattern = Pattern.objects.of(holding).get()
+    like = {"length_class": five_foot.uid, "thickness": "pencil"}
+    pages.keep("baskets:add_part", pattern.uid, name="stakes", rods="24", **like)
+    pages.keep("baskets:add_part", pattern.uid, name="weavers", rods="40")
+    pages.keep("baskets:add_part", pattern.uid, name="handle")
+    assert "a part of that name already" in pages.refused("baskets:add_part", pattern.uid, name="Stakes")
+    text = pages.text("baskets:pattern", pattern.uid)
+    assert "stakes 24 5 ft pencil" in text
+    assert "None yet" in text
+    assert PatternPart.objects.of(holding).count() == 3
+
+    pages.keep("baskets:add", name="Market shopper", made_on="12 Mar 2026", pattern=pattern.uid)
+    basket = Basket.objects.of(holding).get()
+    batch = put_in("50 rods")
+    lift(batch)
+    form = pages.open("baskets:use", basket.uid).context["form"]
+    assert tuple(form.fields["part_of_basket"].chips) == ("stakes", "weavers", "handle")
+    # By rods, by weight, and all the rest of the batch; 50 of 100 rods are 3 of 6 kg.
+    pages.keep("baskets:use", basket.uid, batch=batch.uid, much="20 rods", part_of_basket="Stakes")
+    pages.keep("baskets:use", basket.uid, batch=batch.uid, much="0.24 kg", part_of_basket="stakes")
+    pages.keep("baskets:use", basket.uid, batch=batch.uid, much="all", part_of_basket="weavers")
+    text = pages.text("baskets:basket", basket.uid)
+    # 20 rods and 0.24 / 3 of 50, which are 4; the other 26 are weavers.
+    assert "stakes 24 rods, 5 ft, pencil about 24 rods" in text
+    assert "weavers 40 rods about 26 rods" in text
+    assert "handle – nothing written" in text
+    assert "about 3 kg of dry rods" in pages.text("baskets:pattern", pattern.uid)

@@ -171,30 +171,6 @@ class TestTheList:
         assert "Nothing in the book answers to that" in pages.text("bundles:bundles", type="buff")
 
 
-class TestTags:
-    def test_the_right_one_leads_to_its_bundle(self, signed_in, pages, hand, cut):
-        [bundle] = ground.tied(hand, cut)
-        answer = signed_in.get(pages.address("bundles:go"), {"code": bundle.tag_shown})
-        assert answer.status_code == 302
-        assert str(bundle.uid) in answer.headers["Location"]
-
-    def test_a_mistyped_one_offers_those_near(self, signed_in, pages, hand, cut):
-        [bundle] = ground.tied(hand, cut)
-        wrong = bundle.tag[:6] + str((int(bundle.tag[6]) + 1) % 10)
-        answer = signed_in.get(pages.address("bundles:go"), {"code": wrong})
-        assert answer.status_code == 404
-        page = answer.content.decode()
-        assert bundle.tag_shown in page
-        assert wrong in page
-
-    def test_another_holdings_tag_is_unknown_here(self, client, ida, other, hand, cut):
-        [bundle] = ground.tied(hand, cut)
-        client.force_login(ida)
-        answer = client.get("/nether-sallow/bundles/go/", {"code": bundle.tag})
-        assert answer.status_code == 404
-        assert str(bundle.uid) not in answer.content.decode()
-
-
 class TestFromOutside:
     def test_bought_in(self, pages, five_feet):
         said = {"on": "today", "length_class": five_feet.uid, "how_many": "2", "type": "brown"}
@@ -331,3 +307,14 @@ def test_readers_and_strangers(client, pages, hand, tam, ida, other, cut, five_f
     page = client.post("/nether-sallow/bundles/move/", {"bundles": [bundle.uid], "place": own.uid, "on": "today"})
     assert page.status_code == 422
     assert not Move.objects.filter(place=own).exists()
+
+
+@pytest.mark.parametrize("page", ["bundles:buy_in", "bundles:find_untagged"])
+def test_without_a_length_the_lengths_come_first(pages, page):
+    assert pages.address("harvest:lengths") in pages.open(page).content.decode()
+    assert "First say which lengths you sort into." in pages.text(page)
+
+
+@pytest.mark.parametrize("page", ["bundles:move", "bundles:stack_up"])
+def test_without_a_bundle_there_is_none_to_choose(pages, page):
+    assert "Tie one at the bench first." in pages.text(page)

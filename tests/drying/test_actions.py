@@ -153,3 +153,12 @@ def test_a_correction_obeys_the_same_rules(book, bundle):
         **book.hand, oventest=test, on=day("2026-06-02"), wet_g=units.read_mass("140 g"), dry_g=units.read_mass("100 g")
     )
     assert book.assess(bundle, "2026-06-02").moisture == pytest.approx(0.4)
+
+
+@pytest.mark.parametrize("found", ["weigh", "oven"])
+def test_a_bundle_was_tied_before_it_was_weighed_or_tested(book, bundle, found):
+    getattr(book, found)(bundle, "2026-02-10", "7 kg" if found == "weigh" else 150)
+    with pytest.raises(Refusal, match="it was there by then") as refused:
+        bundles.correct_bundle(**book.hand, bundle=bundle, tied_on=day("2026-02-11"))
+    assert refused.value.field == "tied_on"
+    bundles.correct_bundle(**book.hand, bundle=bundle, tied_on=day("2026-02-10"))

@@ -32,6 +32,40 @@ def test_nothing_measured_is_a_guess_by_the_calendar(book, bundle):
     assert said.weigh_next_on == TIED_ON + timedelta(days=42)
 
 
+@pytest.mark.parametrize(
+    ("on", "answer"),
+    # Cut on 28 December: 7 February is 41 days on, 8 February six weeks.
+    [("2026-01-20", "not_yet"), ("2026-02-07", "not_yet"), ("2026-02-08", "cant_say")],
+)
+def test_none_are_dry_within_six_weeks_of_the_cut(book, bundle, on, answer):
+    said = book.assess(bundle, on)
+    assert (said.answer, said.how_known, said.moisture, said.dry_on) == (answer, "calendar", None, None)
+    assert said.measure_next == "weigh"
+
+
+def test_within_six_weeks_a_word_and_a_test_are_heard(book, bundle):
+    book.word(bundle, "2026-01-25", "dry")
+    said = book.assess(bundle, "2026-01-26")
+    assert (said.answer, said.how_known) == ("cant_say", "word")
+    book.oven(bundle, "2026-01-26", 200)
+    said = book.assess(bundle, "2026-01-26")
+    assert (said.answer, said.how_known, said.moisture) == ("not_yet", "measured", pytest.approx(1.0))
+
+
+def test_the_guess_hears_the_air_of_its_store(book, bundle):
+    for on in ("2026-02-20", "2026-03-01"):
+        book.air(f"{on} 09:00", "10 °C", "70 %")
+    said = book.assess(bundle, "2026-03-01")
+    # Rods there rest at 13.43 %; the limit is 9.271 + 2 · 30 / 8.7 = 16.168 %. At 10 °C, 0.026 a day:
+    # ln((1 - 0.1343) / (0.1617 - 0.1343)) / 0.026 = 133 days from 28 December are 10 May.
+    assert said.store_moisture == pytest.approx(0.1343, abs=1e-4)
+    assert (said.answer, said.how_known, said.moisture) == ("cant_say", "calendar", None)
+    assert said.details["likely_by_air"] == "2026-05-10"
+    for on in ("2026-05-01", "2026-05-10"):
+        book.air(f"{on} 09:00", "5 °C", "85 %")
+    assert book.assess(bundle, "2026-05-10").details["likely_by_air"] == "never"
+
+
 def test_once_the_calendar_says_likely_an_oven_test_settles_it(book, bundle):
     assert book.assess(bundle, "2026-06-01").measure_next == "oven"
 

@@ -1,6 +1,7 @@
 """A kept answer is what judging afresh would say, whatever was written meanwhile."""
 
 from dataclasses import asdict
+from datetime import timedelta
 
 import pytest
 
@@ -115,8 +116,8 @@ def test_used_up_bundles_are_judged_when_asked_about(book):
 @pytest.mark.parametrize("times", [1, 2])
 def test_judging_twice_keeps_one_answer(book, times):
     bundle = book.tie()
-    for _time in range(times):
-        assert actions.judge(bundle, TODAY).bundle == bundle
+    for time in range(times):
+        assert actions.judged([bundle], TODAY + timedelta(days=time))[bundle.pk].bundle == bundle
     assert DrynessAnswer.objects.of(bundle.holding).count() == 1
 
 

@@ -9,7 +9,7 @@ from growers.bundles import actions as bundles
 from growers.drying import actions
 from growers.drying.models import AirFile, AirReading, MeterReading, OvenTest, Weighing, Word
 from growers.people.actions import join
-from growers.people.models import Membership
+from growers.people.models import Membership, Receipt
 from tests.drying.conftest import TIED_ON, day
 
 SUMMER = "2026-06-22 12:00"
@@ -32,7 +32,7 @@ def test_weigh_and_the_answer_at_once(book, bundle, pages):
     assert (weighing.mass_kg, weighing.on, weighing.at.hour) == (pytest.approx(6.1), day("2026-06-22"), 12)
     text = pages.text("drying:answer", bundle.uid)
     assert "Can't say yet" in text
-    assert "Likely from May 2026" in text
+    assert "Likely since May 2026" in text
 
 
 def test_a_day_without_its_hour_keeps_no_hour(book, bundle, pages):
@@ -110,6 +110,10 @@ def test_a_loggers_file(book, pages):
     assert living(AirFile, book).get().kept == 8 * 24
     assert "by the air of 8 logged days" in pages.text("drying:store", book.shed.uid)
     assert "long-shed.csv" in pages.text("drying:airs", book.shed.uid)
+    again = {"client_id": Receipt.objects.get().client_id}
+    row = b"datetime,temp_c,rh_pct\n2026-06-10 14:00,14,55\n"
+    another = SimpleUploadedFile("long-shed.csv", row)
+    assert "kept already, with something else" in pages.refused("drying:air_file", book.shed.uid, file=another, **again)
     bad = SimpleUploadedFile("long-shed.csv", b"datetime,temp_c,rh_pct\n2026-06-10 14:00,68,55\n")
     assert "Line 2, “68”: no store is that cold or hot" in pages.refused("drying:air_file", book.shed.uid, file=bad)
 

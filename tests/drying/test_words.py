@@ -4,7 +4,7 @@ import pytest
 
 from growers.drying.queries import Assessment, chance_in_words, in_words
 
-DETAILS = {"guess": "cut", "likely_from": "2026-05-01", "asks": []}
+DETAILS = {"guess": "cut", "likely_from": "2026-05-01", "on": "2026-03-01", "asks": []}
 
 
 def said(**figures):
@@ -27,15 +27,50 @@ def test_chances_are_told_in_ten(chance, words):
     assert chance_in_words(chance) == words
 
 
+@pytest.mark.parametrize(
+    ("air", "guess"),
+    [
+        ("2026-07-09", "Likely from July 2026: five to six months after the cut in a shed is common; "
+         "by the air read there, if it stays so, July 2026. Nothing measured of these rods."),
+        # Neither is hasty: the later of the two stands.
+        ("2026-03-09", "Likely from May 2026: five to six months after the cut in a shed is common; "
+         "by the air read there, if it stays so, March 2026. Nothing measured of these rods."),
+        ("never", "Likely from May 2026: five to six months after the cut in a shed is common; "
+         "but in the air read there it would not get dry enough, if it stayed so. Nothing measured of these rods."),
+    ],
+)  # fmt: skip
+def test_the_air_where_it_stands_is_heard_in_the_guess(air, guess):
+    assert said(details=DETAILS | {"likely_by_air": air}).guess == guess
+
+
 def test_nothing_measured():
     words = said(measure_next="oven")
     assert words.word == "Can't say yet"
     assert words.how == "by the calendar only"
-    assert (
-        words.guess == "Likely from May 2026: five to six months after the cut in a shed is common; nothing measured."
+    assert words.guess == (
+        "Likely from May 2026: five to six months after the cut in a shed is common; "
+        "by the calendar alone, no air was read where it stands. Nothing measured of these rods."
     )
     assert words.settle == "An oven test of a few of its rods, and the bundle weighed the same day."
     assert words.rod_known == "calendar"
+
+
+@pytest.mark.parametrize(
+    ("on", "likely"),
+    [
+        ("2026-04-30", "Likely from May 2026: "),
+        ("2026-05-01", "Likely since May 2026: "),
+        ("2026-11-25", "Likely since May 2026: "),
+    ],
+)
+def test_a_guess_in_the_past_is_told_as_past(on, likely):
+    assert said(details=DETAILS | {"on": on}).guess.startswith(likely)
+
+
+def test_cut_lately():
+    words = said(answer="not_yet")
+    assert (words.word, words.how) == ("Not yet", "by the calendar only")
+    assert words.guess.startswith("None are dry within six weeks of the cut. Likely from May 2026: ")
 
 
 def test_measured_wet():

@@ -102,6 +102,11 @@ def test_water_by_thermometer_or_by_hand(bound, typed, value, low, high, echo):
 
 def test_words_only_where_they_are_wanted(bound):
     assert "not a temperature" in refusal(bound(f.TemperatureField(words=False)), "cold")
+    assert refusal(bound(f.TemperatureField()), "tepid") == (
+        "“tepid” is no temperature the book knows. "
+        "Write a figure such as 8 °C, or one of “ice”, “numbs the fingers”, “cold”, “cool”, “mild”."
+    )
+    assert "such as" in refusal(bound(f.TemperatureField()), "8 lb")
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,8 @@
 import pytest
 from django.core.exceptions import ValidationError
 
-from growers.furniture.fields import MuchField
-from growers.furniture.much import MASS, PART, REST, RODS
+from growers.furniture.fields import MuchField, WantedField
+from growers.furniture.much import BUNDLES, MASS, PART, REST, RODS
 
 
 @pytest.mark.parametrize(
@@ -20,6 +20,8 @@ from growers.furniture.much import MASS, PART, REST, RODS
         ("30 %", PART, 0.3, "30 %"),
         ("the rest", REST, None, "all the rest"),
         ("All", REST, None, "all the rest"),
+        # Of one bundle, one bundle is all there is.
+        ("1 bundle", REST, None, "all the rest"),
     ],
 )
 def test_how_much_as_the_grower_says_it(bound, typed, how, value, echo):
@@ -31,10 +33,33 @@ def test_how_much_as_the_grower_says_it(bound, typed, how, value, echo):
     assert field.echo(much) == echo
 
 
-@pytest.mark.parametrize("typed", ["", "some", "3 m", "0 rods", "120 %", "-2 kg", "2.5 rods"])
+@pytest.mark.parametrize("typed", ["", "some", "3 m", "0 rods", "120 %", "-2 kg", "2.5 rods", "2 bundles"])
 def test_what_is_no_amount_is_refused_with_a_sentence(bound, typed):
     with pytest.raises(ValidationError) as refused:
         bound(MuchField()).clean(typed)
     sentence = refused.value.messages[0]
-    assert sentence[0] in "“S"
+    assert sentence[0] in "“ST"
     assert sentence.endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("typed", "how", "value", "echo"),
+    [
+        ("2 bundles", BUNDLES, 2, "2 bundles"),
+        ("1 bolt", BUNDLES, 1, "1 bundle"),
+        ("3 kg", MASS, 3.0, "3 kg"),
+        ("66 rods", RODS, 66, "66 rods"),
+        ("3 pieces", RODS, 3, "3 rods"),
+    ],
+)
+def test_how_much_is_wanted_before_it_is_known_of_which_bundle(bound, typed, how, value, echo):
+    field = bound(WantedField())
+    much = field.clean(typed)
+    assert (much.how, much.value, much.text, field.echo(much)) == (how, pytest.approx(value), typed, echo)
+
+
+@pytest.mark.parametrize("typed", ["half", "the rest", "30 %", "1½ bundles", "some"])
+def test_a_part_of_nothing_yet_is_refused_with_a_sentence(bound, typed):
+    with pytest.raises(ValidationError) as refused:
+        bound(WantedField()).clean(typed)
+    assert refused.value.messages[0].endswith(".")

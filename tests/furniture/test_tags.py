@@ -58,6 +58,24 @@ def test_a_reading_is_written_by_its_value():
     assert drawn("{% temperature value %}", value=0.0) == "0 °C"
 
 
+@pytest.mark.parametrize(
+    ("kg", "metric", "imperial"),
+    [
+        # 12.34 / 0.45359237 = 27.2 lb, and so on.
+        (12.34, "about 12 kg", "about 27 lb"),
+        (143.0, "about 140 kg", "about 320 lb"),
+        (4.68, "about 4.7 kg", "about 10 lb"),
+        (0.0857, "about 0.086 kg", "about 0.19 lb"),
+        (-0.45, "about -0.45 kg", "about -0.99 lb"),
+        (0.0, "about 0 kg", "about 0 lb"),
+    ],
+)
+def test_what_was_never_weighed_by_itself_is_written_in_two_figures(kg, metric, imperial):
+    for unit, written in (("kg", metric), ("lb", imperial)):
+        assert drawn("{% about_mass kg %}", carr(mass_unit=unit), kg=kg).replace("\N{NO-BREAK SPACE}", " ") == written
+    assert drawn("{% about_mass kg %}", kg=None) == "–"
+
+
 def test_instants_are_local_to_the_holding():
     late = dt.datetime(2026, 7, 1, 23, 30, tzinfo=dt.UTC)  # half past midnight on the 2nd in London
     assert drawn("{% day value %}", value=late) == "Thu 2 Jul 2026"

@@ -4,6 +4,7 @@ from datetime import UTC, datetime
 
 import pytest
 
+from growers.bundles.actions import correct_bundle
 from growers.bundles.models import Taking
 from growers.bundles.rules import WHOLE
 from growers.furniture.much import read_much
@@ -154,6 +155,13 @@ def test_correcting_a_taking_reckons_its_share_anew(take, bundle, hand, day):
     assert [old.said_text for old in taking.history.order_by("history_id")] == ["2.3 kg", "3.05 kg"]
 
 
+@pytest.mark.parametrize(("purpose", "where"), [("sale", "with the sale"), ("soak", "with the batch")])
+def test_the_day_of_rods_sold_or_soaked_is_corrected_where_it_is_told(take, bundle, hand, day, purpose, where):
+    taking = take(bundle, "2.3 kg", purpose=purpose)
+    with pytest.raises(Refusal, match=where):
+        actions.correct_taking(**hand, taking=taking, much=read_much("2 kg"), on=day("2026-03-30"))
+
+
 def test_drying_further_explains_a_lighter_weight(count, bundle, take):
     take(bundle, "half")
     counted = count(bundle, "1.6 kg", Count.Why.DRIED)
@@ -176,8 +184,9 @@ def test_rods_miscounted_in_a_whole_bundle_leave_it_whole(count, bundle, take):
     assert take(bundle, "24 rods").share_ppb == 250_000_000
 
 
-def test_nothing_left_is_counted_as_no_rods(count, bundle):
-    count(bundle, "0 rods", Count.Why.UNKNOWN)
+@pytest.mark.parametrize("why", [Count.Why.UNKNOWN, Count.Why.MISCOUNTED])
+def test_nothing_left_is_counted_as_no_rods(count, bundle, why):
+    count(bundle, "0 rods", why)
     assert left(bundle) == 0
 
 
@@ -222,6 +231,8 @@ def test_the_rest_of_a_partly_promised_bundle_is_the_rest_that_is_free(hand, day
 
 def test_a_released_promise_is_free_again(hand, day, bundle, take):
     promise = actions.promise(**hand, bundle=bundle, whom="Orla Fenn", on=day(APRIL), much=read_much("the rest"))
+    with pytest.raises(Refusal, match="promised until Wed 1 Apr 2026"):
+        actions.release(**hand, promise=promise, on=day("2026-03-30"))
     actions.release(**hand, promise=promise, on=day("2026-04-03"))
     assert take(bundle, "the rest").share_ppb == WHOLE
 
@@ -329,3 +340,18 @@ def test_a_scale_that_read_light_is_set_right_for_a_span_and_back(hand, day, tie
     strike_out(record=correction, by=wren, reason="it was the other scale", at=NEXT_DAY)
     within.refresh_from_db()
     assert within.tied_mass_kg == pytest.approx(4.8)
+
+
+def test_a_weight_typed_anew_is_set_right_with_its_scale(hand, day, tie, count):
+    bundle = tie(mass="4.8 kg", on="2026-01-12")
+    counted = count(bundle, "4.8 kg", Count.Why.AGREES, on="2026-01-15")
+    span = {"from_on": day("2026-01-10"), "to_on": day("2026-01-20")}
+    actions.correct_scale(**hand, **span, factor=1.25, why="read a fifth light")
+    bundle.refresh_from_db(), counted.refresh_from_db()
+    correct_bundle(**hand, bundle=bundle, mass=units.read_mass("4.4 kg"))
+    assert (bundle.tied_mass_kg, bundle.tied_mass_text) == (pytest.approx(5.5), "4.4 kg")  # 4.4 x 1.25
+    said = {"on": counted.on, "why": Count.Why.AGREES, "mass": units.read_mass("4 kg")}
+    again = actions.correct_count(**hand, old=counted, struck_out_at=NEXT_DAY, **said)
+    assert (again.mass_kg, again.mass_text, again.scale) == (pytest.approx(5), "4 kg", counted.scale)
+    correct_bundle(**hand, bundle=bundle, clear_mass=True)
+    assert (bundle.tied_mass_kg, bundle.tied_scale) == (None, None)

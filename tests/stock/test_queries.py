@@ -1,12 +1,17 @@
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 
 from growers.bundles import actions as bundles
+from growers.bundles.models import Bundle
+from growers.bundles.queries import of_winter, winters_in
 from growers.drying import actions as drying
 from growers.furniture.much import read_much
+from growers.harvest import actions as harvest
 from growers.science import units
 from growers.stock import actions
 from growers.stock.queries import due, what_is_left
-from growers.stock.queries.shed import of_winter, shed_bundles, shed_rows, winters_in
+from growers.stock.queries.shed import shed_bundles, shed_rows
 
 
 @pytest.fixture
@@ -42,6 +47,26 @@ def test_a_promise_wants_keeping_once_the_rods_are_fit(hand, holding, bundle, pr
     (each,) = due(holding, today=today, now=now)
     assert each.sentence == "Pellock, 5 ft is fit to sell: Orla Fenn waits for it"
     assert (each.page, each.args, each.urgent) == ("customers:sell", (bundle.uid,), False)
+
+
+def test_the_growers_word_makes_a_promise_want_keeping_too(hand, holding, bundle, promise, day, now):
+    drying.give_word(**hand, of=bundle, on=day("2026-11-10"), says="dry")
+    drying.judge_stale(holding, day("2026-11-12"))
+    (each,) = due(holding, today=day("2026-11-12"), now=now)
+    assert each.kind == "keep_promise"
+
+
+def test_the_shed_asks_no_more_of_the_book_for_more_kinds_of_bundles(hand, holding, tie, day):
+    def asked_for():
+        with CaptureQueriesContext(connection) as asked:
+            assert len(shed_rows(holding, shed_bundles(holding), day("2026-11-12"))) == Bundle.objects.count()
+        return len(asked)
+
+    tie()
+    few = asked_for()
+    for feet in (6, 7, 8):
+        tie(length_class=harvest.add_length(**hand, label=f"{feet} ft", min_m=feet * 0.3048))
+    assert asked_for() == few
 
 
 def test_more_promised_than_left_is_urgent(hand, holding, bundle, promise, day, now):

@@ -8,7 +8,7 @@ from .corrections import (
     correct_stack,
 )
 from .ledger import NotEnoughLeft, check_tied, give_evidence, lock, set_right, take
-from .making import NewBundle, WentIn, dried_again, make
+from .making import NewBundle, WentIn, came_back, dried_again, make
 from .origins import settle_find, was_of_cut
 from .places import add_place, call_telltale, leave_stack, move, stack_up
 from .tying import buy_in, correct_bundle, find, finish_grading, tie
@@ -20,6 +20,7 @@ __all__ = [
     "add_place",
     "buy_in",
     "call_telltale",
+    "came_back",
     "check_tied",
     "correct_bundle",
     "correct_find",

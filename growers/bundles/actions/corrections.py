@@ -7,16 +7,12 @@ from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.harvest.models import Cut
 from growers.people.actions import correct, on_correct
-from growers.people.rules import name_key, tidy
+from growers.people.rules import named, tidy
 
 from ..models import Bundle, Origin
 from ..rules import WHOLE
 from .days import check_tied_on
 from .ledger import check_tied, give_evidence
-
-
-def named(name):
-    return {"name": tidy(name), "name_key": name_key(name)}
 
 
 @transaction.atomic

@@ -25,7 +25,7 @@ def check_tied_on(bundle):
 def were_there(bundle):
     """From when the rods of a bundle were there: [(day, what to say of an earlier one)]."""
     if bundle.dried_from:
-        yield bundle.dried_from.tied_on, _("The bundle they were soaked from was not tied until %(day)s.")
+        yield bundle.dried_from.tied_on, _("The bundle they were part of was not tied until %(day)s.")
     for origin in Origin.objects.of(bundle.holding).filter(bundle=bundle).select_related("cut", "purchase", "find"):
         if origin.cut:
             yield origin.cut.first_on, _("These rods were not cut until %(day)s.")

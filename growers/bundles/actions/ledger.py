@@ -55,11 +55,11 @@ def give_evidence(*, bundle=None, stack=None):
     type(thing).objects.of(thing.holding, struck_out=True).filter(pk=thing.pk).update(evidence_no=F("evidence_no") + 1)
 
 
-def check_tied(bundle, on):
+def check_tied(bundle, on, field="on"):
     """Refuse a day before the bundle was tied."""
     if on < bundle.tied_on:
         words = {"bundle": bundle, "day": write_day(bundle.tied_on)}
-        raise Refusal(_("%(bundle)s was not tied until %(day)s.") % words, field="on")
+        raise Refusal(_("%(bundle)s was not tied until %(day)s.") % words, field=field)
 
 
 @transaction.atomic

@@ -7,13 +7,14 @@ from django.utils.translation import gettext as _
 
 from growers.furniture.refusals import Refusal
 from growers.people.actions import write
+from growers.people.rules import weighed
 
 from ..models import Bundle, Making, Taking
 from ..rules import WHOLE, divide
 from .ledger import lock, take
 from .origins import mixture, write_origins
 from .places import put_in_place
-from .tying import new_tag, weighed_as_tied
+from .tying import new_tag
 
 
 @dataclass(frozen=True)
@@ -119,7 +120,7 @@ def child(new, parents, **fields):
         soaked_before=any(parent.soaked_before for parent in parents),
         tied_rods=new.rods,
         note=new.note,
-        **weighed_as_tied(new.mass),
+        **weighed(new.mass, "tied_"),
         **fields,
     )
 
@@ -129,6 +130,20 @@ def dried_again(*, holding, by, parent, new, on, place=None, dried_out_before_on
     """Soaked rods dried right out and tied: a bundle of its own, own work only."""
     bundle = child(new, [parent], holding=holding, made=Bundle.Made.DRIED_AGAIN, dried_from=parent, tied_on=on)
     bundle.soaked_before, bundle.dried_out_before_on = True, dried_out_before_on
+    write(bundle, by=by)
+    write_origins(bundle, mixture([(parent, WHOLE)]), by=by)
+    put_in_place(bundle, place, by=by)
+    return bundle
+
+
+@transaction.atomic
+def came_back(
+    *, holding, by, parent, new, on, soaked_before, place=None, started_moisture=None, dried_out_before_on=None
+):  # fmt: skip
+    """Rods that had left the book stand in it again: a bundle of their own, of what their bundle was of."""
+    bundle = child(new, [parent], holding=holding, made=Bundle.Made.RETURNED, dried_from=parent, tied_on=on)
+    bundle.soaked_before = parent.soaked_before or soaked_before
+    bundle.started_moisture, bundle.dried_out_before_on = started_moisture, dried_out_before_on
     write(bundle, by=by)
     write_origins(bundle, mixture([(parent, WHOLE)]), by=by)
     put_in_place(bundle, place, by=by)

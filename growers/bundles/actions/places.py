@@ -7,7 +7,7 @@ from django.utils.translation import gettext as _
 
 from growers.furniture.refusals import Refusal
 from growers.people.actions import before_strike_out, correct, on_correct, on_put_back, on_strike_out, write
-from growers.people.rules import name_key, tidy
+from growers.people.rules import named
 
 from ..models import Bundle, Move, Place, Stack
 from .ledger import check_tied, give_evidence
@@ -18,7 +18,7 @@ STACK_WITHIN = timedelta(days=14)
 
 @transaction.atomic
 def add_place(*, holding, by, name, cover=Place.Cover.SHED, note=""):
-    return write(Place(holding=holding, name=tidy(name), name_key=name_key(name), cover=cover, note=note), by=by)
+    return write(Place(holding=holding, **named(name), cover=cover, note=note), by=by)
 
 
 def put_in_place(bundle, place, *, by):
@@ -60,7 +60,7 @@ def stack_up(*, holding, by, name, bundles, on, telltales=()):
     if not bundles:
         raise Refusal(_("Choose the bundles that stand in this stack."), field="bundles")
     check_sisters(holding, bundles, on)
-    stack = write(Stack(holding=holding, name=tidy(name), name_key=name_key(name), stacked_on=on), by=by)
+    stack = write(Stack(holding=holding, **named(name), stacked_on=on), by=by)
     for bundle in bundles:
         correct(record=bundle, by=by, stack=stack, telltale=bundle in telltales)
         give_evidence(bundle=bundle)

@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.people.actions import correct, on_correct, write
-from growers.people.rules import tidy
+from growers.people.rules import tidy, weighed
 
 from ..models import Bundle, Find, Grading, Move, Origin, Purchase
 from ..rules import WHOLE, with_check_digits
@@ -26,12 +26,6 @@ def new_tag(holding):
         if not used.filter(tag=tag).exists():
             return tag
     raise Refusal(_("This book has nearly used up its tag codes."))
-
-
-def weighed_as_tied(mass):
-    if mass is None:
-        return {}
-    return {"tied_mass_kg": mass.value, "tied_mass_unit": mass.unit, "tied_mass_text": mass.text}
 
 
 @transaction.atomic
@@ -54,7 +48,7 @@ def tie(
             tied_on=on,
             tied_rods=rods,
             age_years=age_years or cut.age_years,
-            **weighed_as_tied(mass),
+            **weighed(mass, "tied_"),
             **kind,
         )
         bundles.append(from_one_source(bundle, by=by, place=place, cut=cut))
@@ -118,7 +112,7 @@ def buy_in(
                 length_class=length_class,
                 tied_on=on,
                 tied_rods=rods,
-                **weighed_as_tied(mass),
+                **weighed(mass, "tied_"),
                 **kind,
             ),
             by=by,
@@ -145,7 +139,7 @@ def find(
         length_class=length_class,
         tied_on=on,
         tied_rods=rods,
-        **weighed_as_tied(mass),
+        **weighed(mass, "tied_"),
         **kind,
     )
     return from_one_source(bundle, by=by, place=place, find=found)
@@ -155,9 +149,10 @@ def find(
 def correct_bundle(*, holding, by, bundle, why="", mass=None, clear_mass=False, **changes):
     """Correct what is written of a bundle itself; its shares and origins have their own ways."""
     if mass is not None:
-        changes |= weighed_as_tied(mass)
+        # Where its scale was set right, a weight typed anew is set right as well.
+        changes |= weighed(mass, "tied_", bundle.tied_scale.factor if bundle.tied_scale else 1.0)
     elif clear_mass:
-        changes |= {"tied_mass_kg": None, "tied_mass_unit": "", "tied_mass_text": ""}
+        changes |= weighed(None, "tied_") | {"tied_scale": None}
     return correct(record=bundle, by=by, why=why, **changes)
 
 

@@ -1,4 +1,4 @@
-from .bench import BuyInForm, FindForm, FinishForm, OtherCutForm, SettleForm, TagForm, TieForm
+from .bench import BuyInForm, FindForm, FinishForm, OtherCutForm, SettleForm, TieForm
 from .corrections import (
     CorrectBundleForm,
     CorrectFindForm,
@@ -29,7 +29,6 @@ __all__ = [
     "PlaceForm",
     "SettleForm",
     "StackUpForm",
-    "TagForm",
     "TelltaleForm",
     "TieForm",
 ]

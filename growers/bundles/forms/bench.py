@@ -1,7 +1,17 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from growers.furniture.fields import CountField, DayField, MassField, PartField, PickField, RecordChoiceField
+from growers.furniture.fields import (
+    CountField,
+    DayField,
+    MassField,
+    PartField,
+    PickField,
+    RecordChoiceField,
+    line_field,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 from growers.furniture.widgets import TapSelect
 from growers.harvest.models import Cut
@@ -9,7 +19,6 @@ from growers.harvest.queries import words_of
 from growers.science.units import read_part
 
 from .fields import (
-    a_line,
     butt_field,
     butt_in_mm,
     form_field,
@@ -20,8 +29,6 @@ from .fields import (
     thickness_field,
     type_field,
     variety_field,
-    why_corrected,
-    words,
 )
 
 
@@ -40,7 +47,7 @@ class TieForm(BaseForm):
     butt_mm = butt_field()
     form = form_field()
     type = type_field()
-    note = a_line(_("Note"), 300)
+    note = line_field(_("Note"), 300)
     length_class = length_field(label=_("Tap a length each time a bundle is tied"), widget=TapSelect)
 
     def said(self):
@@ -97,9 +104,9 @@ class BuyInForm(BaseForm):
     thickness = thickness_field()
     mass = mass_field()
     rods = rods_field()
-    told_winter = a_line(_("Winter it was cut, as told"), 20, help_text=_("Such as 2025/26."))
+    told_winter = line_field(_("Winter it was cut, as told"), 20, help_text=_("Such as 2025/26."))
     place = place_field(label=_("Put where"))
-    note = words(_("Note"))
+    note = note_field()
 
 
 class FindForm(BaseForm):
@@ -110,19 +117,19 @@ class FindForm(BaseForm):
     thickness = thickness_field()
     mass = mass_field(_("Weight"))
     rods = rods_field(_("Rods"))
-    told_winter = a_line(_("Winter it was cut, if told"), 20)
+    told_winter = line_field(_("Winter it was cut, if told"), 20)
     place = place_field(label=_("Stands where"))
-    note = words(_("Note"))
+    note = note_field()
 
 
 class SettleForm(BaseForm):
     variety = variety_field(label=_("It is"), required=True)
-    why = a_line(_("How you know"), 100)
+    why = line_field(_("How you know"), 100)
 
 
 class OtherCutForm(BaseForm):
     cut = RecordChoiceField(Cut, label=_("The cut it is really of"))
-    why = why_corrected(required=True, label=_("Why"))
+    why = why_field(_("Why"), required=True)
 
     def __init__(self, *args, bundle, **kwargs):
         super().__init__(*args, **kwargs)
@@ -130,11 +137,3 @@ class OtherCutForm(BaseForm):
         cuts = field.queryset.filter(first_on__lte=bundle.tied_on).exclude(pk=bundle.grading.cut_id)
         field.queryset = cuts.select_related("planting__bed", "planting__variety").order_by("-first_on", "pk")
         field.label_from_instance = words_of
-
-
-class TagForm(BaseForm):
-    """A tag's code, typed; sent by GET, so it keeps nothing."""
-
-    code = forms.CharField(label=_("Go to a tag"), max_length=30, required=False, widget=forms.TextInput(
-        attrs={"inputmode": "numeric", "autocomplete": "off"}
-    ))  # fmt: skip

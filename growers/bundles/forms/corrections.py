@@ -1,14 +1,22 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from growers.furniture.fields import CountField, DayField, HoursField, MassField, PartField
+from growers.furniture.fields import (
+    CountField,
+    DayField,
+    HoursField,
+    MassField,
+    PartField,
+    line_field,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 from growers.harvest.rules import typed
 from growers.science.units import Reading
 
 from ..rules import WHOLE
 from .fields import (
-    a_line,
     butt_field,
     butt_in_mm,
     form_field,
@@ -19,8 +27,6 @@ from .fields import (
     thickness_field,
     type_field,
     variety_field,
-    why_corrected,
-    words,
 )
 from .places import PlaceForm
 
@@ -41,8 +47,8 @@ class CorrectBundleForm(BaseForm):
     mass = mass_field(_("Weight when tied"))
     tied_rods = rods_field(_("Rods when tied"))
     age_years = CountField(label=_("Years of growth"), most=10)
-    note = words(_("Note"))
-    why = why_corrected()
+    note = note_field()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -58,7 +64,7 @@ class CorrectBundleForm(BaseForm):
 class CorrectMoveForm(BaseForm):
     place = place_field(required=True)
     on = DayField(label=_("Day"))
-    why = why_corrected()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -66,7 +72,7 @@ class CorrectMoveForm(BaseForm):
 
 
 class CorrectPlaceForm(PlaceForm):
-    why = why_corrected()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -76,7 +82,7 @@ class CorrectPlaceForm(PlaceForm):
 class CorrectStackForm(BaseForm):
     name = forms.CharField(label=_("What you call the stack"), max_length=120)
     stacked_on = DayField(label=_("Stacked on"))
-    why = why_corrected()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -87,9 +93,9 @@ class CorrectPurchaseForm(BaseForm):
     supplier = forms.CharField(label=_("From whom"), max_length=120)
     on = DayField(label=_("Day"))
     variety = variety_field()
-    told_winter = a_line(_("Winter it was cut, as told"), 20)
-    note = words(_("Note"))
-    why = why_corrected()
+    told_winter = line_field(_("Winter it was cut, as told"), 20)
+    note = note_field()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -100,9 +106,9 @@ class CorrectFindForm(BaseForm):
     on = DayField(label=_("Found on"))
     likely_variety = variety_field(label=_("Likely variety"))
     variety = variety_field(label=_("Settled: it is"))
-    told_winter = a_line(_("Winter it was cut, if told"), 20)
-    note = words(_("Note"))
-    why = why_corrected()
+    told_winter = line_field(_("Winter it was cut, if told"), 20)
+    note = note_field()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -114,7 +120,7 @@ class CorrectGradingForm(BaseForm):
     closed_on = DayField(label=_("Finished on"), required=False)
     rejects = PartField(label=_("Rejects, as a part"), required=False)
     rejects_mass = MassField(label=_("Or as a weight, green"), required=False)
-    why = why_corrected()
+    why = why_field()
 
     @classmethod
     def of(cls, record):
@@ -128,8 +134,8 @@ class CorrectGradingForm(BaseForm):
 
 class CorrectMakingForm(BaseForm):
     hours = HoursField(label=_("Boiled or steamed"), required=False)
-    note = words(_("Note"))
-    why = why_corrected()
+    note = note_field()
+    why = why_field()
 
     @classmethod
     def of(cls, record):

@@ -1,6 +1,5 @@
 """Fields that several of this stage's forms ask for."""
 
-from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from growers.beds.models import Variety
@@ -8,18 +7,6 @@ from growers.furniture.fields import CountField, MassField, PickField, RecordCho
 from growers.harvest.models import LengthClass
 
 from ..models import Bundle, Place
-
-
-def words(label):
-    return forms.CharField(label=label, required=False, widget=forms.Textarea(attrs={"rows": 3}))
-
-
-def a_line(label, max_length, required=False, **kwargs):
-    return forms.CharField(label=label, max_length=max_length, required=required, **kwargs)
-
-
-def why_corrected(**kwargs):
-    return a_line(**{"label": _("Why it is corrected"), "max_length": 100, **kwargs})
 
 
 def in_order(*names):

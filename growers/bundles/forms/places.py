@@ -1,12 +1,19 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from growers.furniture.fields import DayField, PickField, RecordsChoiceField
+from growers.furniture.fields import (
+    DayField,
+    PickField,
+    RecordsChoiceField,
+    note_field,
+)
 from growers.furniture.forms import BaseForm
 
 from ..models import Bundle, Place
 from ..queries import labels_of
-from .fields import place_field, words
+from .fields import (
+    place_field,
+)
 
 MOST_SHOWN = 200
 
@@ -29,7 +36,7 @@ class BundlesForm(BaseForm):
 class PlaceForm(BaseForm):
     name = forms.CharField(label=_("Name"), max_length=120)
     cover = PickField(label=_("What it is"), choices=Place.Cover, initial=Place.Cover.SHED)
-    note = words(_("Note"))
+    note = note_field()
 
 
 class MoveForm(BundlesForm):

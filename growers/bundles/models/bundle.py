@@ -63,6 +63,7 @@ class Bundle(Record):
         BOUGHT = "bought", _("bought in")
         FOUND = "found", _("found without a tag")
         DRIED_AGAIN = "dried_again", _("soaked and dried again")
+        RETURNED = "returned", _("sold and brought back")
 
     goes_with = ("making",)
     part_of = ("making",)
@@ -117,7 +118,16 @@ class Bundle(Record):
                 condition=Q(made="graded", grading__isnull=False, making=None, dried_from=None)
                 | Q(made="making", grading=None, making__isnull=False, dried_from=None)
                 | Q(made__in=["bought", "found"], grading=None, making=None, dried_from=None)
-                | Q(made="dried_again", grading=None, making=None, dried_from__isnull=False),
+                | Q(made__in=["dried_again", "returned"], grading=None, making=None, dried_from__isnull=False),
+            ),
+            models.CheckConstraint(
+                name="bundle_dried_again_was_soaked",
+                condition=~Q(made="dried_again") | Q(soaked_before=True),
+            ),
+            models.CheckConstraint(
+                name="bundle_age_is_likely",
+                condition=Q(age_years__range=(1, 10)),
+                violation_error_message=_("The rods' growth is 1 to 10 years old."),
             ),
             models.CheckConstraint(
                 name="bundle_part_of_making_in_bounds",

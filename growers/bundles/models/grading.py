@@ -1,8 +1,8 @@
 from django.db import models
 from django.db.models import Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from growers.furniture.dates import write_day
 from growers.harvest.models import Cut
 from growers.people.models import Record
 
@@ -42,4 +42,4 @@ class Grading(Record):
         ]
 
     def __str__(self):
-        return _("grading begun %(day)s") % {"day": date_format(self.began_on)}
+        return _("grading begun %(day)s") % {"day": write_day(self.began_on)}

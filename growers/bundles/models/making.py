@@ -1,8 +1,8 @@
 from django.db import models
 from django.db.models import Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from growers.furniture.dates import write_day
 from growers.people.models import Record
 
 
@@ -51,4 +51,4 @@ class Making(Record):
         ]
 
     def __str__(self):
-        return f"{self.get_what_display()}, {date_format(self.on)}"
+        return f"{self.get_what_display()}, {write_day(self.on)}"

@@ -1,9 +1,9 @@
 from django.db import models
 from django.db.models import Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from growers.beds.models import Variety
+from growers.furniture.dates import write_day
 from growers.harvest.models import Cut
 from growers.people.models import Record
 
@@ -21,7 +21,7 @@ class Purchase(Record):
         verbose_name = _("purchase")
 
     def __str__(self):
-        return _("bought in from %(supplier)s, %(day)s") % {"supplier": self.supplier, "day": date_format(self.on)}
+        return _("bought in from %(supplier)s, %(day)s") % {"supplier": self.supplier, "day": write_day(self.on)}
 
 
 class Find(Record):
@@ -37,7 +37,7 @@ class Find(Record):
         verbose_name = _("find")
 
     def __str__(self):
-        return _("found without a tag, %(day)s") % {"day": date_format(self.on)}
+        return _("found without a tag, %(day)s") % {"day": write_day(self.on)}
 
 
 class Origin(Record):

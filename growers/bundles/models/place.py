@@ -1,8 +1,8 @@
 from django.db import models
 from django.db.models import Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from growers.furniture.dates import write_day
 from growers.people.models import Record
 
 
@@ -76,4 +76,4 @@ class Move(Record):
         verbose_name = _("move")
 
     def __str__(self):
-        return _("moved to %(place)s on %(day)s") % {"place": self.place, "day": date_format(self.on)}
+        return _("moved to %(place)s on %(day)s") % {"place": self.place, "day": write_day(self.on)}

@@ -1,8 +1,8 @@
 from django.db import models
 from django.db.models import F, Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from growers.furniture.dates import write_day
 from growers.people.models import Record
 
 
@@ -32,6 +32,6 @@ class ScaleCorrection(Record):
 
     def __str__(self):
         return _("scale set right from %(first)s to %(last)s") % {
-            "first": date_format(self.from_on),
-            "last": date_format(self.to_on),
+            "first": write_day(self.from_on),
+            "last": write_day(self.to_on),
         }

@@ -1,8 +1,8 @@
 from django.db import models
 from django.db.models import Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
+from growers.furniture.dates import write_day
 from growers.people.models import Record
 
 from ..rules import WHOLE
@@ -91,7 +91,7 @@ class Taking(Record):
 
     def __str__(self):
         much = self.said_text or self.get_said_how_display()
-        return _("%(much)s taken out, %(day)s") % {"much": much, "day": date_format(self.on)}
+        return _("%(much)s taken out, %(day)s") % {"much": much, "day": write_day(self.on)}
 
 
 class Adjustment(Record):
@@ -111,4 +111,4 @@ class Adjustment(Record):
         ]
 
     def __str__(self):
-        return _("set right after a count, %(day)s") % {"day": date_format(self.on)}
+        return _("set right after a count, %(day)s") % {"day": write_day(self.on)}

@@ -1,7 +1,5 @@
 """What is left of a bundle, by the book."""
 
-from django.db.models import Sum
-
 from ..models import Adjustment, Taking
 from ..rules import WHOLE
 
@@ -9,13 +7,6 @@ from ..rules import WHOLE
 def takings_of(bundle, *, struck_out=False):
     takings = Taking.objects.of(bundle.holding, struck_out=struck_out).filter(bundle=bundle)
     return takings.order_by("on", "at", "pk")
-
-
-def left_by_the_book(bundle, on):
-    """The share of a bundle (ppb) that was left at the end of a day."""
-    gone = Taking.objects.of(bundle.holding).filter(bundle=bundle, on__lte=on).aggregate(sum=Sum("share_ppb"))["sum"]
-    right = Adjustment.objects.of(bundle.holding).filter(bundle=bundle, on__lte=on).aggregate(sum=Sum("share_ppb"))
-    return max(0, min(WHOLE, WHOLE - (gone or 0) - (right["sum"] or 0)))
 
 
 def left_when_weighed(bundle, on, at=None):

@@ -1,6 +1,6 @@
 from .bench import bench, bench_cut, buy_in, find_untagged, finish, other_cut, settle
 from .corrections import CORRECTIONS, correct
-from .lists import bundles, go
+from .lists import bundles
 from .places import add_place, leave, move, place, places, stack, stack_up, stacks, telltale
 
 __all__ = [
@@ -13,7 +13,6 @@ __all__ = [
     "correct",
     "find_untagged",
     "finish",
-    "go",
     "leave",
     "move",
     "other_cut",

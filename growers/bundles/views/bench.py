@@ -81,14 +81,22 @@ def finish(request, uid):
     )
 
 
+def no_lengths_yet(request, title):
+    """The page in place of a form that asks for a length, until the book has some."""
+    return render(request, "bundles/no_lengths.html", {"title": title})
+
+
 def buy_in(request):
+    title = _("Bundles bought in")
+    if not lengths(request.holding):
+        return no_lengths_yet(request, title)
     return keep(
         request,
         form=forms.BuyInForm,
         template="beds/form.html",
         act=actions.buy_in,
         then=lambda bought: after(request, bought),
-        context={"title": _("Bundles bought in")},
+        context={"title": title},
     )
 
 
@@ -100,6 +108,9 @@ def after(request, made):
 
 
 def find_untagged(request):
+    title = _("A bundle without a tag")
+    if not lengths(request.holding):
+        return no_lengths_yet(request, title)
     return keep(
         request,
         form=forms.FindForm,
@@ -107,7 +118,7 @@ def find_untagged(request):
         act=actions.find,
         then=lambda bundle: request.here("trace:bundle", bundle.uid),
         context={
-            "title": _("A bundle without a tag"),
+            "title": title,
             "intro": _("It gets a tag now. Its variety stays unknown, perhaps with a likely one, until you settle it."),
         },
     )

@@ -1,6 +1,6 @@
 from .air import correct_air, read_air
 from .air_file import read_air_file
-from .judging import judge, judge_stale, judged
+from .judging import judge_stale, judged
 from .sampling import (
     correct_meter,
     correct_oven_test,
@@ -18,7 +18,6 @@ __all__ = [
     "correct_weighing",
     "correct_word",
     "give_word",
-    "judge",
     "judge_stale",
     "judged",
     "meter_reading",

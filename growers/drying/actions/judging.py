@@ -12,11 +12,6 @@ from ..models import DrynessAnswer
 from ..queries import answers_for, assess_all
 
 
-def judge(bundle, today):
-    """The answer about one bundle as of a day, judged now and kept."""
-    return judge_all(bundle.holding, [bundle], today)[bundle.pk]
-
-
 def judge_stale(holding, today):
     """Judge anew every bundle with something left whose evidence or day has changed; how many there were."""
     return len(judge_all(holding, stale(Bundle.objects.of(holding).with_some_left(), holding, today), today))
@@ -34,7 +29,7 @@ def judged(bundles, today):
 
 
 def stale(bundles, holding, today):
-    bundles = list(bundles)
+    bundles = list(bundles.select_related("holding"))
     kept = answers_for(bundles)
     numbers = evidence_numbers(holding, bundles)
     return [b for b in bundles if b.pk not in kept or as_judged(kept[b.pk]) != (today, *numbers[b.pk])]

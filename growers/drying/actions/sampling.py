@@ -1,15 +1,15 @@
 """Oven tests, meter readings and the grower's word: each of one cut, one stack or one bundle."""
 
 from django.db import transaction
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
 from growers.bundles.models import Bundle, Stack
+from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.harvest.models import Cut
-from growers.people.actions import correct, write
+from growers.people.actions import correct, on_correct, write
 
-from ..models import MeterReading, OvenTest, Word
+from ..models import MeterReading, OvenTest, Weighing, Word
 from .raising import raise_evidence
 
 BEGAN = {Cut: "first_on", Stack: "stacked_on", Bundle: "tied_on"}
@@ -25,11 +25,29 @@ def check_sample(sample, **same):
     thing = sample.of_what
     began = getattr(thing, BEGAN[type(thing)])
     if sample.on < began:
-        words = {"thing": thing, "day": date_format(began)}
+        words = {"thing": thing, "day": write_day(began)}
         raise Refusal(_("%(thing)s is of %(day)s: this can't be older.") % words, field="on")
     twice = type(sample).objects.of(sample.holding).filter(on=sample.on, **sample_of(thing), **same)
     if twice.exclude(pk=sample.pk).exists():
         raise Refusal(_("That is in the book already."), field="on")
+
+
+def check_begun(record):
+    """Refuse that a cut, a stack or a bundle began after it was weighed, tested or spoken of."""
+    began = BEGAN[type(record)]
+    kinds = (Weighing, OvenTest, MeterReading, Word) if isinstance(record, Bundle) else (OvenTest, MeterReading, Word)
+    for model in kinds:
+        rows = model.objects.of(record.holding).filter(**sample_of(record), on__lt=getattr(record, began))
+        if first := rows.order_by("on").first():
+            words = {"what": first._meta.verbose_name, "day": write_day(first.on)}
+            raise Refusal(_("There is a %(what)s of %(day)s: it was there by then.") % words, field=began)
+
+
+@on_correct.register(Bundle)
+@on_correct.register(Stack)
+@on_correct.register(Cut)
+def _began_on_another_day(record, *, before, by):
+    check_begun(record)
 
 
 def keep(sample, by, **same):

@@ -1,9 +1,10 @@
 from django.db import transaction
-from django.utils.formats import date_format
 from django.utils.translation import gettext as _
 
+from growers.bundles.actions import check_tied
 from growers.furniture.refusals import Refusal
 from growers.people.actions import correct, write
+from growers.people.rules import weighed
 
 from ..models import Weighing
 from ..queries import left_when_weighed
@@ -18,11 +19,9 @@ def weigh(*, holding, by, bundle, on, mass, at=None, wet=False, note=""):
         bundle=bundle,
         on=on,
         at=at,
-        mass_kg=mass.value,
-        mass_unit=mass.unit,
-        mass_text=mass.text,
         wet=wet,
         note=note,
+        **weighed(mass),
     )
     check_weighing(weighing)
     write(weighing, by=by)
@@ -32,9 +31,7 @@ def weigh(*, holding, by, bundle, on, mass, at=None, wet=False, note=""):
 
 def check_weighing(weighing):
     bundle = weighing.bundle
-    if weighing.on < bundle.tied_on:
-        words = {"bundle": bundle, "day": date_format(bundle.tied_on)}
-        raise Refusal(_("%(bundle)s was not tied until %(day)s.") % words, field="when")
+    check_tied(bundle, weighing.on, field="when")
     if not left_when_weighed(bundle, weighing.on, weighing.at):
         raise Refusal(
             _("By the book nothing was left of %(bundle)s then. If there was, count it first.") % {"bundle": bundle},
@@ -52,8 +49,7 @@ def correct_weighing(*, holding, by, weighing, on, mass, at=None, wet=False, not
     """Correct a weighing. Where its scale was set right, a weight typed anew is set right as well."""
     changes = {"on": on, "at": at, "wet": wet, "note": note}
     if (mass.text, mass.unit) != (weighing.mass_text, weighing.mass_unit):
-        factor = weighing.scale.factor if weighing.scale else 1.0
-        changes |= {"mass_kg": mass.value * factor, "mass_unit": mass.unit, "mass_text": mass.text}
+        changes |= weighed(mass, factor=weighing.scale.factor if weighing.scale else 1.0)
     corrected = correct(record=weighing, by=by, why=why, **changes)
     check_weighing(corrected)
     return corrected

@@ -29,7 +29,7 @@ class Migration(migrations.Migration):
                 ('struck_out_by', models.ForeignKey(blank=True, editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to=settings.AUTH_USER_MODEL)),
                 ('struck_out_reason', models.CharField(blank=True, editable=False, max_length=300)),
                 ('on', models.DateField()),
-                ('rates', models.JSONField(default=dict)),
+                ('rates', models.JSONField(blank=True, default=dict)),
             ],
             options={
                 'verbose_name': 'drying rates',
@@ -358,7 +358,7 @@ class Migration(migrations.Migration):
                 ('weigh_next_on', models.DateField(blank=True, null=True)),
                 ('measure_next', models.CharField(blank=True, max_length=12)),
                 ('word', models.CharField(blank=True, max_length=11)),
-                ('details', models.JSONField(default=dict)),
+                ('details', models.JSONField(blank=True, default=dict)),
             ],
             options={
                 'verbose_name': 'answer',

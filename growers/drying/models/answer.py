@@ -9,7 +9,7 @@ class PooledRates(Entry):
     """How fast this holding's rods dry, learnt over its bundles on one day. Refitted only when asked."""
 
     on = models.DateField()
-    rates = models.JSONField(default=dict)
+    rates = models.JSONField(default=dict, blank=True)
 
     class Meta(Entry.Meta):
         verbose_name = _("drying rates")
@@ -51,7 +51,7 @@ class DrynessAnswer(Entry):
     weigh_next_on = models.DateField(null=True, blank=True)
     measure_next = models.CharField(max_length=12, blank=True)
     word = models.CharField(max_length=11, blank=True)
-    details = models.JSONField(default=dict)
+    details = models.JSONField(default=dict, blank=True)
 
     class Meta(Entry.Meta):
         verbose_name = _("answer")

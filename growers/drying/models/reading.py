@@ -1,10 +1,11 @@
 from django.db import models
 from django.db.models import F, Q
-from django.utils.formats import date_format
 from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.models import Bundle, Place, ScaleCorrection, Stack
+from growers.furniture.dates import write_day
 from growers.harvest.models import Cut
+from growers.harvest.rules import typed
 from growers.people.models import Entry, Record, weight_whole
 
 
@@ -82,7 +83,8 @@ class Weighing(Record):
         ]
 
     def __str__(self):
-        return _("weighing of %(day)s: %(mass)s") % {"day": date_format(self.on), "mass": self.mass_text}
+        mass = typed(self.mass_text, self.mass_unit)
+        return _("weighing of %(day)s: %(mass)s") % {"day": write_day(self.on), "mass": mass}
 
 
 def of_one_of_three(name):
@@ -132,7 +134,7 @@ class OvenTest(Sample):
         ]
 
     def __str__(self):
-        return _("oven test of %(day)s") % {"day": date_format(self.on)}
+        return _("oven test of %(day)s") % {"day": write_day(self.on)}
 
     @property
     def moisture(self):
@@ -160,7 +162,7 @@ class MeterReading(Sample):
         ]
 
     def __str__(self):
-        return _("meter reading of %(day)s") % {"day": date_format(self.on)}
+        return _("meter reading of %(day)s") % {"day": write_day(self.on)}
 
 
 class Word(Sample):
@@ -188,7 +190,7 @@ class Word(Sample):
         constraints = [*Record.Meta.constraints, of_one_of_three("word_of_one_thing")]
 
     def __str__(self):
-        return _("%(says)s, %(day)s") % {"says": self.get_says_display(), "day": date_format(self.on)}
+        return _("%(says)s, %(day)s") % {"says": self.get_says_display(), "day": write_day(self.on)}
 
     @property
     def is_veto(self):

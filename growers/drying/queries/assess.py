@@ -15,7 +15,7 @@ from .. import rules
 from ..models import DrynessAnswer
 from .course import course_of
 from .evidence import CLOCK_RESTARTS, evidence_of
-from .outlook import details, dry_days, measure_next, weigh_next
+from .outlook import cut_lately, details, dry_days, measure_next, weigh_next
 
 Answer = DrynessAnswer.Answer
 
@@ -95,7 +95,7 @@ def judged(evidence):
     belief, store = course.get(evidence.today), evidence.store_on(evidence.today)
     answer, said = answered(evidence, course, belief, store, limits)
     said = measured(belief, store, limits) | said
-    said["details"] = details(evidence, belief) | said.get("details", {})
+    said["details"] = details(evidence, belief, store, limits) | said.get("details", {})
     said["word"] = str(evidence.word.says) if evidence.word else ""
     if answer != Answer.DRY:
         said["weigh_next_on"] = weigh_next(evidence, said.get("dry_on"))
@@ -123,7 +123,7 @@ def answered(evidence, course, belief, store, limits):
             "details": {"air_damp": air_damp},
         }
     if belief is None:
-        return Answer.CANT_SAY, {"how_known": "word" if evidence.word else "calendar"}
+        return unmeasured(evidence)
     if store and is_shed_dry(belief, store, limits):
         return Answer.SHED_DRY, {}
     if days := dry_days(evidence, belief, store, limits):
@@ -132,6 +132,13 @@ def answered(evidence, course, belief, store, limits):
     if chance_within(belief, limits.dry) <= rules.HARDLY and belief.age <= lately.days:
         return Answer.NOT_YET, {}
     return Answer.CANT_SAY, {}
+
+
+def unmeasured(evidence):
+    """Nothing is dry within six weeks of the cut; later the calendar alone can't say."""
+    if evidence.word is None and cut_lately(evidence):
+        return Answer.NOT_YET, {"how_known": "calendar"}
+    return Answer.CANT_SAY, {"how_known": "word" if evidence.word else "calendar"}
 
 
 def measured(belief, store, limits):

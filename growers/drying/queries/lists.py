@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any
 
-from django.db.models import Q
+from django.db.models import OuterRef, Q, Subquery
 from django.utils.translation import gettext as _
 
 from growers.bundles.models import Bundle, Place
@@ -124,8 +124,10 @@ def stores(holding):
         Bundle.objects.of(holding).with_some_left().with_place().select_related("length_class").order_by("tag")
     ):
         standing.setdefault(bundle.place_id, []).append(bundle)
-    places = Place.objects.of(holding).order_by("name_key")
-    return [Standing(place, standing.get(place.pk, []), last_reading(place)) for place in places]
+    latest = AirReading.objects.of(holding).filter(place=OuterRef("pk")).order_by("-at").values("pk")
+    places = list(Place.objects.of(holding).annotate(latest=Subquery(latest[:1])).order_by("name_key"))
+    readings = AirReading.objects.of(holding).in_bulk([place.latest for place in places if place.latest])
+    return [Standing(place, standing.get(place.pk, []), readings.get(place.latest)) for place in places]
 
 
 def last_reading(place):
@@ -142,17 +144,15 @@ def files_of(place):
 
 def due(holding, *, today, now):
     """Tell-tales to weigh, stores whose air wants reading, sisters to look at. Judge what is stale first."""
-    return [*telltales_due(holding, today), *airs_due(holding, today, now), *sisters_due(holding)]
-
-
-def kept_of_what_is_left(holding):
     kept = DrynessAnswer.objects.of(holding).filter(bundle__left_ppb__gt=0, bundle__struck_out_at=None)
-    return kept.select_related("bundle")
+    kept = list(kept.select_related("bundle").order_by("bundle__tag"))
+    return [*telltales_due(kept, today), *airs_due(holding, kept, now), *sisters_due(kept)]
 
 
-def telltales_due(holding, today):
-    waiting = kept_of_what_is_left(holding).exclude(answer=Answer.DRY).filter(bundle__telltale=True)
-    for answer in waiting.filter(weigh_next_on__lte=today).order_by("weigh_next_on", "bundle__tag"):
+def telltales_due(kept, today):
+    waiting = [answer for answer in kept if answer.bundle.telltale and answer.answer != Answer.DRY]
+    waiting = [answer for answer in waiting if answer.weigh_next_on and answer.weigh_next_on <= today]
+    for answer in sorted(waiting, key=lambda answer: answer.weigh_next_on):
         bundle = answer.bundle
         yield Due(
             "weigh",
@@ -172,9 +172,9 @@ def why_weigh(answer):
     return _("last weighed %(day)s") % {"day": plain(date.fromisoformat(last))} if last else _("never weighed yet")
 
 
-def airs_due(holding, today, now):
+def airs_due(holding, kept, now):
     """Stores with something not dry in them and no reading for a fortnight."""
-    not_dry = set(kept_of_what_is_left(holding).exclude(answer=Answer.DRY).values_list("bundle_id", flat=True))
+    not_dry = {answer.bundle_id for answer in kept if answer.answer != Answer.DRY}
     for standing in stores(holding):
         if not any(bundle.pk in not_dry for bundle in standing.bundles):
             continue
@@ -189,8 +189,8 @@ def airs_due(holding, today, now):
             )
 
 
-def sisters_due(holding):
-    for answer in kept_of_what_is_left(holding).order_by("bundle__tag"):
+def sisters_due(kept):
+    for answer in kept:
         if "sister_damp" in answer.details.get("asks", ()) and answer.answer != Answer.DAMP:
             yield Due(
                 "look_at_sister",

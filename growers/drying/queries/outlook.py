@@ -78,9 +78,37 @@ def guess_of(evidence):
     return bundle.made, rules.months_after(bundle.tied_on, rules.MONTHS_BARK_ON)
 
 
-def details(evidence, belief):
+def cut_lately(evidence):
+    """Whether the newest of its bark-on rods were still on the stool six weeks ago."""
+    goes_by, _likely_from = guess_of(evidence)
+    return goes_by == "cut" and evidence.today - max(cut.first_on for cut in evidence.cuts) < rules.NEVER_DRY_WITHIN
+
+
+def by_air(evidence, store, limits):
+    """The day by which green rods would come within the limit in the air read where they stand, if it stays so.
+
+    M - E = (M0 - E) exp(-k t) from the day of the cut or the peeling; None where no air was read, or where rods
+    that began otherwise are in it; "never" where that air lets them rest above the limit.
+    """
+    goes_by, _likely_from = guess_of(evidence)
+    if store is None or goes_by not in ("cut", "peeled"):
+        return None
+    if store.moisture >= limits.dry:
+        return "never"
+    green = max(rules.GREEN_MOISTURE, limits.dry)
+    days = log((green - store.moisture) / (limits.dry - store.moisture)) / (rules.RATE_A_DAY * store.pace)
+    if days > rules.FURTHEST.days:
+        return "never"
+    began = max(cut.first_on for cut in evidence.cuts) if goes_by == "cut" else evidence.bundle.tied_on
+    return (began + timedelta(days=round(days))).isoformat()
+
+
+def details(evidence, belief, store, limits):
     goes_by, likely_from = guess_of(evidence)
     found = {"guess": str(goes_by), "likely_from": likely_from.isoformat(), "asks": asks(evidence)}
+    found["on"] = evidence.today.isoformat()
+    if belief is None and (air := by_air(evidence, store, limits)):
+        found["likely_by_air"] = air
     if evidence.masses:
         found["last_weighed_on"] = evidence.masses[-1].on.isoformat()
     if belief is not None:

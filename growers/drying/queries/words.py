@@ -148,6 +148,8 @@ def chance_of_dry(answer):
 
 def guess_in_words(answer):
     """The best guess where nothing measured says more; always with its standing."""
+    if answer.answer == Answer.NOT_YET and answer.how_known == "calendar":
+        return _("None are dry within six weeks of the cut. %(guess)s") % {"guess": guess_by_calendar(answer.details)}
     if answer.answer != Answer.CANT_SAY:
         return ""
     if answer.moisture is not None:
@@ -157,15 +159,43 @@ def guess_in_words(answer):
     goes_by = answer.details["guess"]
     if goes_by == "dried_again":
         return _("It was soaked and dried right out again before it was tied; nothing measured since.")
-    if goes_by in ("bought", "found", "making"):
+    if goes_by in ("bought", "found", "making", "returned"):
         return _("How dry it came is not in the book; nothing measured.")
-    month = {"month": month_of(date.fromisoformat(answer.details["likely_from"]))}
-    if goes_by == "peeled":
-        return (
-            _("Likely from %(month)s: peeled or boiled rods commonly take about three months; nothing measured.")
-            % month
-        )
-    return _("Likely from %(month)s: five to six months after the cut in a shed is common; nothing measured.") % month
+    return guess_by_calendar(answer.details)
+
+
+def guess_by_calendar(details):
+    return _("%(calendar)s; %(air)s. Nothing measured of these rods.") % {
+        "calendar": by_calendar(details),
+        "air": by_air(details),
+    }
+
+
+def by_calendar(details):
+    first = likely_from(details)
+    likely = _("Likely since %(month)s") if first <= date.fromisoformat(details["on"]) else _("Likely from %(month)s")
+    said = {"likely": likely % {"month": month_of(first)}}
+    if details["guess"] == "peeled":
+        return _("%(likely)s: peeled or boiled rods commonly take about three months") % said
+    return _("%(likely)s: five to six months after the cut in a shed is common") % said
+
+
+def likely_from(details):
+    """The later of what the calendar and the air say: a guess must not be hasty."""
+    first = date.fromisoformat(details["likely_from"])
+    air = details.get("likely_by_air")
+    return max(first, date.fromisoformat(air)) if air and air != "never" else first
+
+
+def by_air(details):
+    """What the air of the store adds to the calendar, if anything."""
+    air = details.get("likely_by_air")
+    if air is None:
+        return _("by the calendar alone, no air was read where it stands")
+    if air == "never":
+        return _("but in the air read there it would not get dry enough, if it stayed so")
+    day = date.fromisoformat(air)
+    return _("by the air read there, if it stays so, %(month)s") % {"month": month_of(day)}
 
 
 def month_of(day):

@@ -1,4 +1,5 @@
 import re
+import unicodedata
 from decimal import Decimal, InvalidOperation
 
 from django.core.exceptions import ValidationError
@@ -7,7 +8,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from growers.furniture import sentences
-from growers.furniture.dates import OLDEST_YEAR, full_year, tidy
+from growers.furniture.dates import OLDEST_YEAR, full_year, short, tidy
 from growers.furniture.fields.own import OwnField
 from growers.furniture.widgets import NumberPad
 from growers.science import units
@@ -70,9 +71,9 @@ class MoneyField(OwnField):
     def to_python(self, value):
         if value is None or isinstance(value, Decimal):
             return value
-        text = re.sub(r"[^\d.,\-]", "", tidy_digits(value))
         if not str(value).strip():
             return None
+        text = self.without_currency(tidy_digits(value))
         mark = get_format("DECIMAL_SEPARATOR")
         if found := re.fullmatch(r"(-?[\d.,]*?)[.,](\d{1,2})", text):
             text = re.sub(r"[.,]", "", found[1]) + "." + found[2]
@@ -81,15 +82,25 @@ class MoneyField(OwnField):
         try:
             amount = Decimal(text)
         except InvalidOperation:
-            words = {"text": value, "example": f"12{mark}50"}
+            words = {"text": short(value), "example": f"12{mark}50"}
             says = _("“%(text)s” is not an amount of money. Write it like %(example)s.")
             raise ValidationError(says % words, code="money") from None
-        if amount < 0 or (amount == 0 and not self.free):
+        if amount < 0:
+            raise ValidationError(_("An amount of money is not below nothing."), code="not_positive")
+        if amount == 0 and not self.free:
             raise ValidationError(_("An amount of money is more than nothing here."), code="not_positive")
         if amount >= 10_000_000:
             says = _("%(amount)s is too much. Look at the figure.")
             raise ValidationError(says % {"amount": self.echo(amount)}, code="too_large")
         return amount.quantize(Decimal("0.01"))
+
+    def without_currency(self, text):
+        """The figures alone, if only the currency stands before or after them: £12.50, 12.50 GBP, 1 200."""
+        code = (getattr(self.holding, "currency", "") or "").casefold()
+        signs = {code, *(c for c in text if unicodedata.category(c) == "Sc")}
+        sign = f"(?:{'|'.join(map(re.escape, signs))})?"
+        found = re.fullmatch(rf"{sign}\s*(-?[\d.,]+(?:\s\d{{3}})*(?:[.,]\d+)?)\s*{sign}", text)
+        return re.sub(r"\s", "", found[1]) if found and len(text) < 40 else ""
 
     def prepare_value(self, value):
         return number_format(value, 2) if isinstance(value, Decimal) else value
@@ -119,7 +130,7 @@ class YearField(OwnField):
             return None
         if not re.fullmatch(r"\d{2}|\d{4}", text):
             raise ValidationError(
-                _("“%(text)s” is not a year. Write it like %(year)s.") % {"text": value, "year": self.today.year}
+                _("“%(text)s” is not a year. Write it like %(year)s.") % {"text": short(value), "year": self.today.year}
             )
         year = full_year(text, self.today)
         if year < OLDEST_YEAR:
@@ -130,5 +141,6 @@ class YearField(OwnField):
 
 
 def tidy_digits(text):
-    """Plain digits, whichever script they were typed in."""
+    """Plain digits, whichever script they were typed in; a raised one is no digit (3² is not 32)."""
+    text = "".join("?" if unicodedata.category(c) == "No" else c for c in str(text))
     return "".join(str(int(c)) if c.isdecimal() else c for c in tidy(str(text).replace(",", "\0")).replace("\0", ","))

@@ -108,6 +108,15 @@ class TemperatureField(QuantityField):
         self.words = words
         self.chips = tuple(sentences.WATER_WORDS.values()) if words else ()
 
+    def to_python(self, value):
+        try:
+            return super().to_python(value)
+        except ValidationError as refusal:
+            # A word, and none that is known.
+            if self.words and not any(sign.isdigit() for sign in str(value)):
+                raise ValidationError(sentences.water_words(value), code=refusal.code) from refusal
+            raise
+
     def read(self, text):
         known = sentences.known_word(text, sentences.WATER_WORDS) if self.words else text
         return units.read_temperature(known, self.bare_unit, words=self.words, decimal=get_format("DECIMAL_SEPARATOR"))

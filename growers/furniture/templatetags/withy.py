@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy, pgettext
 from growers.furniture import rod as rods
 from growers.furniture.dates import write_day
 from growers.furniture.moments import Moment, write_moment
-from growers.furniture.writing import NOT_WRITTEN, unit_of, write
+from growers.furniture.writing import NOT_WRITTEN, unit_of, write, write_about
 
 register = template.Library()
 
@@ -99,6 +99,12 @@ def _quantity(context, kind, value):
 @register.simple_tag(takes_context=True)
 def mass(context, kg):
     return _quantity(context, "mass", kg)
+
+
+@register.simple_tag(takes_context=True)
+def about_mass(context, kg):
+    """A mass that was never weighed by itself."""
+    return NOT_WRITTEN if kg is None else write_about(kg, unit_of(holding_of(context), "mass"))
 
 
 @register.simple_tag(takes_context=True)

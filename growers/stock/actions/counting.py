@@ -1,5 +1,7 @@
 """Counting what is left, and setting the book right by it."""
 
+from dataclasses import replace
+
 from django.db import transaction
 from django.utils.translation import gettext as _
 
@@ -9,6 +11,7 @@ from growers.bundles.rules import WHOLE
 from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.people.actions import on_correct, on_put_back, on_strike_out, strike_out, write
+from growers.people.rules import weighed
 
 from ..models import Count
 from ..queries import believed_rods, whole_mass
@@ -17,8 +20,13 @@ SETS_RIGHT = {Count.Why.MISCOUNTED, Count.Why.UNWRITTEN, Count.Why.UNKNOWN}
 
 
 @transaction.atomic
-def count(*, holding, by, bundle, on, why, mass=None, rods=None, at=None, note=""):
-    """Write what is left of a bundle. Drying further explains a lighter weight; other reasons set the ledger right."""
+def count(*, holding, by, bundle, on, why, mass=None, rods=None, at=None, note="", scale=None):
+    """Write what is left of a bundle. Drying further explains a lighter weight; other reasons set the ledger right.
+
+    `scale` is the correction of the scale that it was weighed on, if that was set right.
+    """
+    if mass and scale:
+        mass = replace(mass, value=mass.value * scale.factor)
     bundle = lock(holding=holding, bundles=[bundle])[bundle.pk]
     check_count(bundle, on, why, mass, rods)
     book_kg, book_rods = book_says(bundle, on)
@@ -40,15 +48,12 @@ def count(*, holding, by, bundle, on, why, mass=None, rods=None, at=None, note="
             book_said_rods=book_rods,
             left_ppb=bundle.left_ppb,
             adjustment=adjustment,
+            scale=scale if mass else None,
             note=note,
             **weighed(mass),
         ),
         by=by,
     )
-
-
-def weighed(mass):
-    return {"mass_kg": mass.value, "mass_unit": mass.unit, "mass_text": mass.text} if mass else {}
 
 
 def check_count(bundle, on, why, mass, rods):
@@ -68,11 +73,11 @@ def book_says(bundle, on):
 
 def left_as_counted(bundle, why, mass, rods, book_kg, book_rods):
     """The share that must be left for the count to be right."""
+    if rods == 0:
+        return 0
     if why == Count.Why.MISCOUNTED and bundle.left_ppb == WHOLE:
         # Nothing was ever taken: the bundle is whole still, only the number was wrong.
         return WHOLE
-    if rods == 0:
-        return 0
     counted, book = (mass.value, book_kg) if mass else (rods, believed_left(bundle))
     if not book:
         return whole_again(bundle, counted, mass)
@@ -103,7 +108,7 @@ def whole_again(bundle, counted, mass):
 def correct_count(*, holding, by, old, struck_out_at, reason="", **said):
     """Correct a count: the old one with its adjustment is struck out, and the right one written in its place."""
     strike_out(record=old, by=by, at=struck_out_at, reason=reason or _("corrected"))
-    return count(holding=holding, by=by, bundle=old.bundle, **said)
+    return count(holding=holding, by=by, bundle=old.bundle, scale=old.scale, **said)
 
 
 @on_strike_out.register(Count)

@@ -195,7 +195,7 @@ def divided(outs, rejects, bark):
     if not outs:
         raise Refusal(_("Say what came out: one bundle or more."), field="outs")
     said = [out.much for out in outs] + [loss or Much("part", 0.0) for loss in (rejects, bark)]
-    if any(much.how == "rods" for much in said):
+    if any(much.how in ("rods", "bundles") for much in said):
         raise Refusal(_("Give parts or weights here: rods of different lengths are not alike."), field="outs")
     if all(much.how == "mass" or much.value == 0 for much in said):
         pieces = divide(WHOLE, [much.value for much in said])

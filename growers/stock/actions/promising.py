@@ -3,6 +3,7 @@ from django.utils.translation import gettext as _
 
 from growers.bundles.actions import lock
 from growers.bundles.models import Taking
+from growers.furniture.dates import write_day
 from growers.furniture.refusals import Refusal
 from growers.people.actions import before_strike_out, correct, write
 
@@ -41,7 +42,7 @@ def release(*, holding, by, promise, on):
     if promise.kept_by_id or promise.released_on:
         raise Refusal(_("That promise has been kept or released already."))
     if on < promise.on:
-        raise Refusal(_("It was not promised until %(day)s.") % {"day": promise.on}, field="on")
+        raise Refusal(_("It was not promised until %(day)s.") % {"day": write_day(promise.on)}, field="on")
     return correct(record=promise, by=by, released_on=on)
 
 

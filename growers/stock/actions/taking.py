@@ -2,6 +2,7 @@
 
 from django.db import transaction
 from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
 
 from growers.bundles.actions import NotEnoughLeft, check_tied, lock, take
 from growers.bundles.models import Taking
@@ -79,6 +80,8 @@ def reckon(bundle, much, on, *, left_weighs=None, left_ppb=None):
             _("Nothing is left of %(bundle)s, by the book. If there is, count it first.") % {"bundle": bundle},
             field="much",
         )
+    if much.how not in WAYS:
+        raise Refusal(_("This is about one bundle: say a weight, rods, a part, or the rest of it."), field="much")
     if left_weighs is not None and much.how != ways.MASS:
         raise Refusal(_("Give what was taken as a weight too, or leave this empty."), field="left_weighs")
     reckoned = WAYS[much.how](bundle, much, on, left_ppb, left_weighs)
@@ -162,12 +165,20 @@ def about(bundle, on, share_ppb):
 WAYS = {ways.REST: by_rest, ways.PART: by_part, ways.RODS: by_rods, ways.MASS: by_mass}
 
 
+DAY_TOLD_ELSEWHERE = {
+    Taking.Purpose.SOAK: gettext_lazy("These rods went into the water: their day is corrected with the batch."),
+    Taking.Purpose.SALE: gettext_lazy("These rods were sold: their day is corrected with the sale."),
+}
+
+
 @transaction.atomic
 def correct_taking(*, holding, by, taking, much, on, why="", left_weighs=None, promised_too=False, gone="", note=""):
     """Correct what was taken out: its share is reckoned anew from what is now said."""
     bundle = lock(holding=holding, bundles=[taking.bundle])[taking.bundle_id]
     if taking.making_id:
         raise Refusal(_("These rods were made into other bundles: strike that out and write it again."))
+    if on != taking.on and taking.purpose in DAY_TOLD_ELSEWHERE:
+        raise Refusal(DAY_TOLD_ELSEWHERE[taking.purpose], field="on")
     check_tied(bundle, on)
     reckoned = {"mass_kg": None, "rods": None, "reckoned_from_kg": None, "reckoned_from_rods": None}
     reckoned |= reckon(bundle, much, on, left_weighs=left_weighs, left_ppb=bundle.left_ppb + taking.share_ppb)

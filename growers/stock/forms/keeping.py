@@ -1,11 +1,21 @@
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from growers.furniture.fields import CountField, MassField, PickField
+from growers.furniture.fields import (
+    CountField,
+    MassField,
+    PickField,
+    note_field,
+    why_field,
+)
 from growers.furniture.forms import BaseForm
 
 from ..models import Count
-from .parts import OfBundle, day_field, much_field, note_field, why_field
+from .parts import (
+    OfBundle,
+    day_field,
+    much_field,
+)
 
 
 class CountForm(BaseForm):

@@ -5,15 +5,29 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from growers.bundles.models import Bundle
-from growers.bundles.queries import by_tag
-from growers.bundles.rules import read_tag, shown
-from growers.furniture.fields import CountField, HoursField, MassField, MuchField, PickField, RecordChoiceField
+from growers.bundles.queries import tagged
+from growers.furniture.fields import (
+    CountField,
+    HoursField,
+    MassField,
+    MuchField,
+    PickField,
+    RecordChoiceField,
+    note_field,
+)
 from growers.furniture.much import REST, Much
+from growers.furniture.refusals import Refusal
 from growers.furniture.widgets import Typed
 from growers.harvest.models import LengthClass
 
 from ..actions import Out
-from .parts import OfBundle, day_field, much_field, note_field, place_field, promised_too_field
+from .parts import (
+    OfBundle,
+    day_field,
+    much_field,
+    place_field,
+    promised_too_field,
+)
 
 LINES = 4
 
@@ -44,10 +58,10 @@ class WithOthers(OfBundle):
         return list(dict.fromkeys(found))
 
     def bundle_tagged(self, code):
-        bundle = by_tag(self.holding, code)
-        if bundle is None:
-            said = shown(read_tag(code)) or code
-            raise forms.ValidationError(_("No bundle has the tag “%(tag)s”. Look at its figures.") % {"tag": said})
+        try:
+            bundle = tagged(self.holding, code)
+        except Refusal as refusal:
+            raise forms.ValidationError(refusal.sentence) from refusal
         if not bundle.left_ppb:
             raise forms.ValidationError(_("Nothing is left of %(bundle)s, by the book.") % {"bundle": bundle})
         return bundle

@@ -4,7 +4,12 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.models import Place
-from growers.furniture.fields import DayField, MassField, MuchField, RecordChoiceField
+from growers.furniture.fields import (
+    DayField,
+    MassField,
+    MuchField,
+    RecordChoiceField,
+)
 from growers.furniture.forms import BaseForm
 
 from ..models import Promise
@@ -13,14 +18,6 @@ from ..queries import standing_promises
 
 def day_field():
     return DayField(label=_("Day"), initial=_("today"))
-
-
-def note_field():
-    return forms.CharField(label=_("Note"), required=False, widget=forms.Textarea(attrs={"rows": 2}))
-
-
-def why_field():
-    return forms.CharField(label=_("Why it is corrected"), required=False, max_length=100)
 
 
 def much_field(**kwargs):

@@ -16,6 +16,8 @@ WAYS = [("light", gettext_lazy("light: it showed too little")), ("heavy", gettex
 class ScaleForm(BaseForm):
     """A scale found to read wrong: by how much, either as a part or by a weight that is known."""
 
+    one_of_several = ("way", "part", "known", "showed")
+
     from_on = DayField(label=gettext_lazy("First day it read wrong"))
     to_on = DayField(label=gettext_lazy("Last day it read wrong"), initial=gettext_lazy("today"))
     way = PickField(label=gettext_lazy("It read"), choices=WAYS, required=False)

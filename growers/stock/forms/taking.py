@@ -1,17 +1,19 @@
 from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.models import Taking
-from growers.furniture.fields import PickField
+from growers.furniture.fields import (
+    PickField,
+    note_field,
+    why_field,
+)
 
 from .parts import (
     OfBundle,
     day_field,
     left_weighs_field,
     much_field,
-    note_field,
     promise_field,
     promised_too_field,
-    why_field,
 )
 
 GONE = [(value, label) for value, label in Taking.Gone.choices if value]

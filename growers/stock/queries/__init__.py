@@ -1,7 +1,7 @@
 from .due import due
 from .left import Left, what_is_left
 from .promises import free_ppb, promised_ppb, standing_promises
-from .weights import Whole, believed_rods, typical_kg, whole_mass, whole_masses
+from .weights import Whole, believed_rods, whole_mass, whole_masses
 
 __all__ = [
     "Left",
@@ -11,7 +11,6 @@ __all__ = [
     "free_ppb",
     "promised_ppb",
     "standing_promises",
-    "typical_kg",
     "what_is_left",
     "whole_mass",
     "whole_masses",

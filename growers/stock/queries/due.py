@@ -5,12 +5,10 @@ from collections import defaultdict
 from django.utils.translation import gettext as _
 
 from growers.bundles.queries import ancestry_of
-from growers.drying.models import DrynessAnswer
+from growers.drying.queries import answers_for, counts_as_dry
 from growers.furniture.due import Due
 
 from ..models import Promise
-
-FIT = (DrynessAnswer.Answer.DRY, DrynessAnswer.Answer.SHED_DRY)
 
 
 def due(holding, *, today, now):
@@ -19,11 +17,7 @@ def due(holding, *, today, now):
     for promise in promises.order_by("on", "pk"):
         by_bundle[promise.bundle].append(promise)
     names = ancestry_of(by_bundle)
-    fit = set(
-        DrynessAnswer.objects.of(holding)
-        .filter(bundle__in=by_bundle, answer__in=FIT)
-        .values_list("bundle_id", flat=True)
-    )
+    fit = {pk for pk, answer in answers_for(by_bundle).items() if counts_as_dry(answer)}
     return [
         each
         for bundle, standing in by_bundle.items()

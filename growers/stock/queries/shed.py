@@ -3,16 +3,14 @@
 from collections import defaultdict
 from dataclasses import dataclass
 
-from django.db.models import Case, IntegerField, OuterRef, Q, Subquery, Value, When
+from django.db.models import Case, IntegerField, OuterRef, Subquery, Value, When
 from django.db.models.functions import Coalesce
 
-from growers.bundles.models import Bundle, Origin
+from growers.bundles.models import Bundle
 from growers.bundles.queries import Ancestry, ancestry_of
 from growers.bundles.rules import WHOLE
 from growers.drying.models import DrynessAnswer
 from growers.drying.queries import InWords, answers_for, in_words
-from growers.harvest.models import Cut
-from growers.people.rules import winter_of, winter_span
 
 from ..models import Promise
 from .weights import Whole, whole_masses
@@ -80,24 +78,3 @@ def promises_by_bundle(holding, bundles):
     for promise in Promise.objects.of(holding).standing().filter(bundle__in=bundles).order_by("on", "pk"):
         found[promise.bundle_id].append(promise)
     return found
-
-
-def winters_in(holding):
-    """The winters that bundles of this book are of, the latest first: cut here, or as told."""
-    origins = Origin.objects.of(holding)
-    cuts = Cut.objects.of(holding).filter(pk__in=origins.filter(cut__isnull=False).values("cut"))
-    month = holding.winter_begins_month
-    winters = {winter_of(first_on, month) for first_on in cuts.values_list("first_on", flat=True)}
-    for told in ("purchase__told_winter", "find__told_winter"):
-        winters |= set(filter(None, origins.values_list(told, flat=True)))
-    return sorted(winters, reverse=True)
-
-
-def of_winter(holding, winter):
-    """The origins that are of a winter: cut in it, or told to be of it."""
-    told = Q(purchase__told_winter=winter) | Q(find__told_winter=winter)
-    if winter[:4].isdigit():
-        first_on, next_on = winter_span(winter, holding.winter_begins_month)
-        if winter_of(first_on, holding.winter_begins_month) == winter:
-            told |= Q(cut__first_on__gte=first_on, cut__first_on__lt=next_on)
-    return Origin.objects.of(holding).filter(told)

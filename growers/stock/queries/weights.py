@@ -118,33 +118,36 @@ def state_of(bundle, on):
     return "green" if days < 42 else "semi_dry" if days < 150 else "dry"
 
 
+def likeness(bundle):
+    return bundle.length_class_id, bundle.type, bundle.form
+
+
 def typical_masses(bundles, on):
-    """The typical weight of each, by its id: like bundles are read once for all that are alike."""
-    groups = defaultdict(list)
-    for bundle in bundles:
-        groups[bundle.length_class_id, bundle.type, bundle.form].append(bundle)
-    return {pk: whole for group in groups.values() for pk, whole in typical_of_alike(group, on).items()}
+    """The typical weight of each, by its id: a few queries, however many bundles."""
+    bundles = list(bundles)
+    if not bundles:
+        return {}
+    lengths, types = {bundle.length_class_id for bundle in bundles}, {bundle.type for bundle in bundles}
+    kinds = {likeness(bundle) for bundle in bundles}
+    others = Bundle.objects.of(bundles[0].holding).filter(length_class__in=lengths, type__in=types)
+    others = [other for other in others.select_related("holding") if likeness(other) in kinds]
+    ancestries, seen = ancestry_of({*others, *bundles}), seen_by_bundle(others, on)
+    alike = defaultdict(list)
+    for other in others:
+        weight = other, ancestries[other.pk].variety, last_by_state(other, seen[other.pk])
+        alike[likeness(other)].append(weight)
+    return {
+        bundle.pk: typical_of(bundle, ancestries[bundle.pk].variety, alike[likeness(bundle)], on) for bundle in bundles
+    }
 
 
-def typical_kg(bundle, on):
-    """The middle weight of like bundles in the book: same length, type and state; of its variety where enough are."""
-    return typical_masses([bundle], on)[bundle.pk]
-
-
-def typical_of_alike(group, on):
-    """For bundles of one length, type and form."""
-    alike = {"length_class": group[0].length_class_id, "type": group[0].type, "form": group[0].form}
-    like = list(Bundle.objects.of(group[0].holding).filter(**alike))
-    ancestries, seen = ancestry_of({*like, *group}), seen_by_bundle(like, on)
-    weights = [(other, ancestries[other.pk].variety, last_by_state(other, seen[other.pk])) for other in like]
-    found = {}
-    for bundle in group:
-        state, variety = state_of(bundle, on), ancestries[bundle.pk].variety
-        others = [(of, kg[state]) for other, of, kg in weights if other.pk != bundle.pk and state in kg]
-        own = [kg for of, kg in others if variety and of == variety]
-        enough = next((some for some in (own, [kg for _of, kg in others]) if len(some) >= ENOUGH), None)
-        found[bundle.pk] = Whole(median(enough), KNOWN.TYPICAL, on) if enough else None
-    return found
+def typical_of(bundle, variety, alike, on):
+    """The middle weight of like bundles in its state: of its own variety where enough are, else of all, or None."""
+    state = state_of(bundle, on)
+    others = [(of, kg[state]) for other, of, kg in alike if other.pk != bundle.pk and state in kg]
+    own = [kg for of, kg in others if variety and of == variety]
+    enough = next((some for some in (own, [kg for _of, kg in others]) if len(some) >= ENOUGH), None)
+    return Whole(median(enough), KNOWN.TYPICAL, on) if enough else None
 
 
 def last_by_state(bundle, seen):

@@ -3,6 +3,8 @@
 from django.shortcuts import get_object_or_404
 from django.utils.translation import gettext as _
 
+from growers.harvest.rules import typed
+
 from .. import actions
 from ..forms import CorrectCountForm, CorrectPromiseForm, CountForm, PromiseForm, ReleaseForm
 from ..models import Count, Promise
@@ -31,7 +33,13 @@ def correct_count(request, uid):
         act=put_right,
         fixed={},
         form_kwargs={},
-        initial={"mass": old.mass_text, "rods": old.rods, "why": old.why, "on": old.on, "note": old.note},
+        initial={
+            "mass": typed(old.mass_text, old.mass_unit),
+            "rods": old.rods,
+            "why": old.why,
+            "on": old.on,
+            "note": old.note,
+        },
         context={"record": old, "title": _("Correct a count")},
     )
 
