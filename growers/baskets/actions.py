@@ -43,9 +43,9 @@ def add_part(*, holding, by, pattern, name, rods=None, length_class=None, thickn
 
 
 @transaction.atomic
-def correct_patternpart(*, holding, by, part, name, rods=None, length_class=None, thickness="", why=""):
+def correct_patternpart(*, holding, by, patternpart, name, rods=None, length_class=None, thickness="", why=""):
     fields = part_fields(name=name, rods=rods, length_class=length_class, thickness=thickness)
-    return correct(record=part, by=by, why=why, **fields)
+    return correct(record=patternpart, by=by, why=why, **fields)
 
 
 @transaction.atomic
@@ -126,17 +126,19 @@ def use_unsoaked(*, holding, by, basket, bundle, much, part_of_basket="", promis
 
 
 @transaction.atomic
-def correct_rodsused(*, holding, by, used, much=None, part_of_basket="", why=""):
+def correct_rodsused(*, holding, by, rodsused, much=None, part_of_basket="", why=""):
     """Correct what went in; without `much`, how much stays as it was."""
     changes = {"part_of_basket": part_of_basket}
-    if much is not None and used.batch:
-        part_ppb = part_to_use(used.batch, on=used.basket.made_on, much=much, own_ppb=used.part_of_batch_ppb)
+    if much is not None and rodsused.batch:
+        part_ppb = part_to_use(
+            rodsused.batch, on=rodsused.basket.made_on, much=much, own_ppb=rodsused.part_of_batch_ppb
+        )
         changes |= {"part_of_batch_ppb": part_ppb, **said(much)}
     elif much is not None:
-        taking = used.taking
+        taking = rodsused.taking
         correct_taking(holding=holding, by=by, taking=taking, much=much, on=taking.on, note=taking.note, why=why)
         changes |= said(much)
-    return correct(record=used, by=by, why=why, **changes)
+    return correct(record=rodsused, by=by, why=why, **changes)
 
 
 @transaction.atomic
@@ -151,9 +153,9 @@ def check_made_by(basket, on):
 
 
 @transaction.atomic
-def correct_stayedtight(*, holding, by, look, on, result, note="", why=""):
-    check_made_by(look.basket, on)
-    return correct(record=look, by=by, why=why, on=on, result=result, note=note)
+def correct_stayedtight(*, holding, by, stayedtight, on, result, note="", why=""):
+    check_made_by(stayedtight.basket, on)
+    return correct(record=stayedtight, by=by, why=why, on=on, result=result, note=note)
 
 
 @on_strike_out.register(RodsUsed)

@@ -11,9 +11,9 @@ from growers.soaking.models import Batch
 
 
 class Pattern(Record):
-    name = models.CharField(max_length=120)
+    name = models.CharField(_("name"), max_length=120)
     name_key = models.CharField(max_length=240, editable=False)
-    note = models.TextField(blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("pattern")
@@ -36,12 +36,14 @@ class PatternPart(Record):
 
     goes_with = ("pattern",)
 
-    pattern = models.ForeignKey(Pattern, on_delete=models.PROTECT, related_name="parts")
-    name = models.CharField(max_length=60)
+    pattern = models.ForeignKey(Pattern, on_delete=models.PROTECT, related_name="parts", verbose_name=_("pattern"))
+    name = models.CharField(_("name"), max_length=60)
     name_key = models.CharField(max_length=120, editable=False)
-    rods = models.PositiveIntegerField(null=True, blank=True)
-    length_class = models.ForeignKey(LengthClass, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    thickness = models.CharField(max_length=6, choices=Bundle.Thickness, blank=True)
+    rods = models.PositiveIntegerField(_("rods"), null=True, blank=True)
+    length_class = models.ForeignKey(
+        LengthClass, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("length")
+    )
+    thickness = models.CharField(_("thickness"), max_length=6, choices=Bundle.Thickness, blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("part of a pattern")
@@ -65,10 +67,12 @@ class PatternPart(Record):
 
 
 class Basket(Record):
-    name = models.CharField(max_length=120)
-    pattern = models.ForeignKey(Pattern, on_delete=models.PROTECT, related_name="baskets", null=True, blank=True)
-    made_on = models.DateField()
-    note = models.TextField(blank=True)
+    name = models.CharField(_("name"), max_length=120)
+    pattern = models.ForeignKey(
+        Pattern, on_delete=models.PROTECT, related_name="baskets", null=True, blank=True, verbose_name=_("pattern")
+    )
+    made_on = models.DateField(_("made on"))
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("basket")
@@ -89,13 +93,17 @@ class RodsUsed(Record):
     goes_with = ("basket",)
     brings = ("taking",)
 
-    basket = models.ForeignKey(Basket, on_delete=models.PROTECT, related_name="rods_used")
-    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    taking = models.ForeignKey(Taking, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    part_of_batch_ppb = models.PositiveBigIntegerField(null=True, blank=True)
+    basket = models.ForeignKey(Basket, on_delete=models.PROTECT, related_name="rods_used", verbose_name=_("basket"))
+    batch = models.ForeignKey(
+        Batch, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("batch")
+    )
+    taking = models.ForeignKey(
+        Taking, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("rods taken out")
+    )
+    part_of_batch_ppb = models.PositiveBigIntegerField(_("part of the batch"), null=True, blank=True)
     said_how = models.CharField(max_length=4, choices=Taking.SaidHow)
-    said_text = models.CharField(max_length=40, blank=True)
-    part_of_basket = models.CharField(max_length=60, blank=True)
+    said_text = models.CharField(_("how much"), max_length=40, blank=True)
+    part_of_basket = models.CharField(_("part of the basket"), max_length=60, blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("rods used")
@@ -121,10 +129,10 @@ class StayedTight(Record):
         BIT_LOOSE = "bit_loose", _("a bit loose")
         LOOSE = "loose", _("loose")
 
-    basket = models.ForeignKey(Basket, on_delete=models.PROTECT, related_name="stayed_tights")
-    on = models.DateField()
-    result = models.CharField(max_length=9, choices=Result)
-    note = models.TextField(blank=True)
+    basket = models.ForeignKey(Basket, on_delete=models.PROTECT, related_name="stayed_tights", verbose_name=_("basket"))
+    on = models.DateField(_("day"))
+    result = models.CharField(_("result"), max_length=9, choices=Result)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("stayed tight")

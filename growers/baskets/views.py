@@ -2,7 +2,7 @@ from django.shortcuts import get_object_or_404, render
 from django.utils.translation import gettext as _
 
 from growers.furniture.lists import paged
-from growers.people.pages import keep
+from growers.people.pages import Correction, correct_with, corrections, keep
 from growers.soaking.models import Batch
 from growers.soaking.queries import lifted_rods, name_of
 
@@ -161,38 +161,17 @@ def used_now(used):
     return {"much": used.said_text or used.get_said_how_display(), "part_of_basket": used.part_of_basket}
 
 
-# Kind of record: model, form, action, what the action calls it, what stands in the form.
-CORRECTIONS = {
-    "pattern": (Pattern, forms.CorrectPatternForm, actions.correct_pattern, "pattern", as_written("name", "note")),
-    "patternpart": (PatternPart, forms.CorrectPartForm, actions.correct_patternpart, "part", part_now),
-    "basket": (Basket, forms.CorrectBasketForm, actions.correct_basket, "basket", basket_now),
-    "rodsused": (RodsUsed, forms.CorrectUsedForm, actions.correct_rodsused, "used", used_now),
-    "stayedtight": (
-        StayedTight,
-        forms.CorrectTightForm,
-        actions.correct_stayedtight,
-        "look",
-        as_written("on", "result", "note"),
+CORRECTIONS = corrections(
+    Correction(Pattern, forms.CorrectPatternForm, actions.correct_pattern, as_written("name", "note")),
+    Correction(PatternPart, forms.CorrectPartForm, actions.correct_patternpart, part_now),
+    Correction(Basket, forms.CorrectBasketForm, actions.correct_basket, basket_now),
+    Correction(
+        RodsUsed,
+        forms.CorrectUsedForm,
+        actions.correct_rodsused,
+        used_now,
+        lent=lambda used: {"pattern": used.basket.pattern},
     ),
-}
-
-
-def correct(request, kind, uid):
-    model, form, act, name, now = CORRECTIONS[kind]
-    record = find(request, model, uid)
-    return keep(
-        request,
-        form=form,
-        form_kwargs={"pattern": record.basket.pattern} if kind == "rodsused" else None,
-        template="baskets/form.html",
-        act=act,
-        fixed={name: record},
-        initial=now(record),
-        then=request.here("people:record", kind, uid),
-        undo=False,
-        context={
-            "title": _("Correct: %(what)s") % {"what": model._meta.verbose_name},
-            "record": record,
-            "save": _("Put it right"),
-        },
-    )
+    Correction(StayedTight, forms.CorrectTightForm, actions.correct_stayedtight, as_written("on", "result", "note")),
+)
+correct = correct_with(CORRECTIONS, then=lambda request, record: request.here("people:record", record.kind, record.uid))

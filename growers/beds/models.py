@@ -8,11 +8,11 @@ from growers.people.models import Record
 class Variety(Record):
     """A named clone. How it soaks is kept per variety, never per species."""
 
-    name = models.CharField(max_length=120)
+    name = models.CharField(_("name"), max_length=120)
     name_key = models.CharField(max_length=240, editable=False)
-    species = models.CharField(max_length=120, blank=True)
-    note = models.TextField(blank=True)
-    opinion = models.TextField(blank=True)
+    species = models.CharField(_("species"), max_length=120, blank=True)
+    note = models.TextField(_("note"), blank=True)
+    opinion = models.TextField(_("opinion"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("variety")
@@ -33,10 +33,10 @@ class Variety(Record):
 class Bed(Record):
     """A piece of ground."""
 
-    name = models.CharField(max_length=120)
+    name = models.CharField(_("name"), max_length=120)
     name_key = models.CharField(max_length=240, editable=False)
-    area_m2 = models.FloatField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    area_m2 = models.FloatField(_("area in square metres"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("bed")
@@ -62,14 +62,14 @@ class Bed(Record):
 class Planting(Record):
     """One variety in some rows of a bed, from a year until it is grubbed out."""
 
-    bed = models.ForeignKey(Bed, on_delete=models.PROTECT, related_name="plantings")
-    variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="plantings")
-    rows = models.CharField(max_length=60, blank=True)
-    stools = models.PositiveIntegerField(null=True, blank=True)
-    planted_year = models.PositiveSmallIntegerField()
-    planted_on = models.DateField(null=True, blank=True)
-    grubbed_on = models.DateField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    bed = models.ForeignKey(Bed, on_delete=models.PROTECT, related_name="plantings", verbose_name=_("bed"))
+    variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="plantings", verbose_name=_("variety"))
+    rows = models.CharField(_("rows in the bed"), max_length=60, blank=True)
+    stools = models.PositiveIntegerField(_("stools"), null=True, blank=True)
+    planted_year = models.PositiveSmallIntegerField(_("year planted"))
+    planted_on = models.DateField(_("planted on"), null=True, blank=True)
+    grubbed_on = models.DateField(_("grubbed out on"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("planting")
@@ -104,9 +104,9 @@ class Planting(Record):
 class GapUp(Record):
     """Dead stools replaced in a planting: their first crops are not a full yield."""
 
-    planting = models.ForeignKey(Planting, on_delete=models.PROTECT, related_name="gap_ups")
-    on = models.DateField()
-    stools = models.PositiveIntegerField()
+    planting = models.ForeignKey(Planting, on_delete=models.PROTECT, related_name="gap_ups", verbose_name=_("planting"))
+    on = models.DateField(_("day"))
+    stools = models.PositiveIntegerField(_("stools"))
 
     class Meta(Record.Meta):
         verbose_name = _("gapping up")
@@ -143,11 +143,13 @@ class HealthNote(Record):
         SOME = "some", _("some")
         BAD = "bad", _("bad")
 
-    planting = models.ForeignKey(Planting, on_delete=models.PROTECT, related_name="health_notes")
-    on = models.DateField()
-    what = models.CharField(max_length=8, choices=What)
-    how_bad = models.CharField(max_length=6, choices=HowBad, default=HowBad.SOME)
-    note = models.TextField(blank=True)
+    planting = models.ForeignKey(
+        Planting, on_delete=models.PROTECT, related_name="health_notes", verbose_name=_("planting")
+    )
+    on = models.DateField(_("day"))
+    what = models.CharField(_("what was seen"), max_length=8, choices=What)
+    how_bad = models.CharField(_("how bad"), max_length=6, choices=HowBad, default=HowBad.SOME)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("health note")

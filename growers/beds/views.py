@@ -1,18 +1,10 @@
 from django.shortcuts import get_object_or_404, render
 from django.utils.translation import gettext as _
 
-from growers.people.pages import keep
+from growers.people.pages import Correction, correct_with, corrections, keep
 
 from . import actions, forms, queries
 from .models import Bed, GapUp, HealthNote, Planting, Variety
-
-CORRECTIONS = {
-    "variety": (Variety, forms.CorrectVarietyForm, actions.correct_variety),
-    "bed": (Bed, forms.CorrectBedForm, actions.correct_bed),
-    "planting": (Planting, forms.CorrectPlantingForm, actions.correct_planting),
-    "gapup": (GapUp, forms.CorrectGapUpForm, actions.correct_gap_up),
-    "healthnote": (HealthNote, forms.CorrectHealthNoteForm, actions.correct_health_note),
-}
 
 
 def find(request, model, uid):
@@ -54,7 +46,7 @@ def add_variety(request):
     return keep(
         request,
         form=forms.VarietyForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.add_variety,
         then=lambda made: request.here("beds:variety", made.uid),
         context={"title": _("A new variety")},
@@ -65,7 +57,7 @@ def add_bed(request):
     return keep(
         request,
         form=forms.BedForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.add_bed,
         then=lambda made: request.here("beds:bed", made.uid),
         context={"title": _("A new bed")},
@@ -77,7 +69,7 @@ def plant(request, uid):
     return keep(
         request,
         form=forms.PlantForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.plant,
         fixed={"bed": into},
         then=request.here("beds:bed", into.uid),
@@ -91,7 +83,7 @@ def of_planting(request, uid, form, act, title, *, undo=True):
     return keep(
         request,
         form=form,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=act,
         fixed={"planting": found},
         then=request.here("beds:planting", found.uid),
@@ -112,18 +104,17 @@ def note_health(request, uid):
     return of_planting(request, uid, forms.HealthNoteForm, actions.note_health, _("Seen in the bed"))
 
 
-def correct(request, uid, kind):
-    model, form, act = CORRECTIONS[kind]
-    record = find(request, model, uid)
-    shown = record if kind in ("variety", "bed", "planting") else record.planting
-    return keep(
-        request,
-        form=form,
-        template="beds/form.html",
-        act=act,
-        fixed={kind: record},
-        initial=form.of(record),
-        then=request.here(f"beds:{shown.kind}", shown.uid),
-        undo=False,
-        context={"title": _("Correct %(record)s") % {"record": record}},
-    )
+def shown_on(request, record):
+    """The page on which a record is seen."""
+    shown = record if record.kind in ("variety", "bed", "planting") else record.planting
+    return request.here(f"beds:{shown.kind}", shown.uid)
+
+
+CORRECTIONS = corrections(
+    Correction(Variety, forms.CorrectVarietyForm, actions.correct_variety),
+    Correction(Bed, forms.CorrectBedForm, actions.correct_bed),
+    Correction(Planting, forms.CorrectPlantingForm, actions.correct_planting),
+    Correction(GapUp, forms.CorrectGapUpForm, actions.correct_gap_up),
+    Correction(HealthNote, forms.CorrectHealthNoteForm, actions.correct_health_note),
+)
+correct = correct_with(CORRECTIONS, then=shown_on)

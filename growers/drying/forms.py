@@ -20,7 +20,7 @@ from growers.furniture.fields import (
 )
 from growers.furniture.forms import BaseForm
 from growers.furniture.refusals import Refusal
-from growers.harvest.rules import typed
+from growers.furniture.writing import typed
 
 from .models import Word
 from .queries import likely_mass

@@ -7,19 +7,12 @@ from growers.bundles.queries import ancestry_of
 from growers.charts.weighings import weighings_figure
 from growers.furniture.lists import paged
 from growers.harvest.models import Cut
-from growers.people.pages import keep
+from growers.people.pages import Correction, correct_with, corrections, keep
 
 from . import actions, forms, queries
 from .models import AirReading, MeterReading, OvenTest, Weighing, Word
 
 SAMPLED = {"bundle": Bundle, "stack": Stack, "cut": Cut}
-CORRECTIONS = {
-    "weighing": (Weighing, forms.CorrectWeighingForm, actions.correct_weighing),
-    "airreading": (AirReading, forms.CorrectAirForm, actions.correct_air),
-    "oventest": (OvenTest, forms.CorrectOvenForm, actions.correct_oven_test),
-    "meterreading": (MeterReading, forms.CorrectMeterForm, actions.correct_meter),
-    "word": (Word, forms.CorrectWordForm, actions.correct_word),
-}
 
 
 def find(request, model, uid):
@@ -179,25 +172,21 @@ def word(request, what, uid):
     return sampled(request, what, uid, forms.WordForm, actions.give_word, "drying/word.html")
 
 
-def correct(request, uid, kind):
-    model, form, act = CORRECTIONS[kind]
-    record = find(request, model, uid)
-    return keep(
-        request,
-        form=form,
-        form_kwargs={"bundle": record.bundle} if kind == "weighing" else None,
-        template="drying/correct.html",
-        act=act,
-        fixed={kind: record},
-        initial=form.of(record),
-        then=shown_on(request, record),
-        context={"record": record},
-    )
-
-
 def shown_on(request, record):
     if record.kind == "airreading":
         return request.here("drying:airs", record.place.uid)
     if record.bundle:
         return request.here("drying:answer", record.bundle.uid)
     return request.here("drying:tests")
+
+
+CORRECTIONS = corrections(
+    Correction(
+        Weighing, forms.CorrectWeighingForm, actions.correct_weighing, lent=lambda weighing: {"bundle": weighing.bundle}
+    ),
+    Correction(AirReading, forms.CorrectAirForm, actions.correct_air),
+    Correction(OvenTest, forms.CorrectOvenForm, actions.correct_oven_test),
+    Correction(MeterReading, forms.CorrectMeterForm, actions.correct_meter),
+    Correction(Word, forms.CorrectWordForm, actions.correct_word),
+)
+correct = correct_with(CORRECTIONS, then=shown_on)

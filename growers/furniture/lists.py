@@ -1,10 +1,13 @@
 """What lists share: filters kept in the address, paging, and the empty list that says what to do first."""
 
+from datetime import date
+
 import django_filters
 from django import forms
 from django.core.paginator import Paginator
 from django.utils.translation import gettext_lazy as _
 
+from growers.furniture.dates import write_day
 from growers.furniture.forms import Look
 
 PER_PAGE = 50
@@ -40,9 +43,26 @@ class ListFilter(django_filters.FilterSet):
         """Whether anything is asked for, so that an empty list can say why it is empty."""
         return any(str(value).strip() for name in self.filters for value in self._sent(name))
 
+    @property
+    def told(self):
+        """What the list is narrowed to, in words: [(label, value)]."""
+        if not self.narrowed or not self.form.is_valid():
+            return []
+        there = ((self.form.fields[name], value) for name, value in self.form.cleaned_data.items())
+        return [(field.label, in_words(field, value)) for field, value in there if value not in (None, "")]
+
     def _sent(self, name):
         name = f"{self.form_prefix}-{name}" if self.form_prefix else name
         return self.data.getlist(name) if hasattr(self.data, "getlist") else [self.data.get(name, "")]
+
+
+def in_words(field, value):
+    """A value chosen in a filter as its field shows it."""
+    if hasattr(field, "label_from_instance"):
+        return field.label_from_instance(value)
+    if isinstance(value, date):
+        return write_day(value)
+    return str(dict(getattr(field, "choices", ())).get(value, value))
 
 
 class RecordFilter(django_filters.ModelChoiceFilter):

@@ -146,9 +146,9 @@ def known_word(text, words):
     return next((known for known, word in words.items() if tidy(word) == typed), text)
 
 
-def water_words(text):
-    """The sentence about a word for water that is not known."""
-    words = {"text": short(text), "words": ", ".join(f"“{word}”" for word in WATER_WORDS.values())}
+def water_words(text, known):
+    """The sentence about a word for water that is not among those known."""
+    words = {"text": short(text), "words": ", ".join(f"“{word}”" for word in known)}
     return _("“%(text)s” is no temperature the book knows. Write a figure such as 8 °C, or one of %(words)s.") % words
 
 

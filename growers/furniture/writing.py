@@ -1,5 +1,7 @@
 """Writing measured values in the holding's own units, and in the reader's way of writing numbers."""
 
+import unicodedata
+
 from django.utils.formats import get_format, number_format
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
@@ -32,6 +34,11 @@ def write(kind, value, unit=None):
     return WRITERS[kind](float(value), unit or SI.get(kind), get_format("DECIMAL_SEPARATOR"))
 
 
+def typed(text: str, unit: str) -> str:
+    """A quantity as it was typed; a bare number with the unit it was read in."""
+    return text if not text or any(c.isalpha() for c in text) or not unit.isalpha() else f"{text} {unit}"
+
+
 def write_about(kg, unit):
     """A mass that is known only about: two figures of it, in kilograms or in pounds alone."""
     unit = "kg" if unit in ("kg", "g") else "lb"
@@ -58,3 +65,10 @@ WRITERS = {
     "part": _part,
     "count": lambda value, unit, decimal: number_format(int(value), force_grouping=True),
 }
+
+
+def apart(name):
+    """A name as it is put among other words: one that runs right to left does not carry off the figures after it."""
+    if any(unicodedata.bidirectional(sign) in ("R", "AL") for sign in name):
+        return f"\u2068{name}\u2069"
+    return name

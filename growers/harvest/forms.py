@@ -16,10 +16,10 @@ from growers.furniture.fields import (
 )
 from growers.furniture.forms import BaseForm
 from growers.furniture.widgets import TapSelect
+from growers.furniture.writing import typed
 
 from . import queries
 from .models import CuttingDay, GreenOut
-from .rules import typed
 
 AGES = [(1, _("one year")), (2, _("two years")), (3, _("three years or more"))]
 

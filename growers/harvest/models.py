@@ -5,18 +5,17 @@ from django.utils.translation import ngettext
 
 from growers.beds.models import Planting
 from growers.furniture.dates import write_day
+from growers.furniture.writing import typed
 from growers.people.models import Record, weight_whole
-
-from .rules import typed
 
 
 class LengthClass(Record):
     """A range of lengths with the holding's own label. Label and range are never confused."""
 
-    label = models.CharField(max_length=40)
+    label = models.CharField(_("label"), max_length=40)
     name_key = models.CharField(max_length=80, editable=False)
-    min_m = models.FloatField()
-    max_m = models.FloatField(null=True, blank=True)
+    min_m = models.FloatField(_("from"))
+    max_m = models.FloatField(_("up to"), null=True, blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("length")
@@ -47,10 +46,10 @@ class LengthClass(Record):
 class Cut(Record):
     """One cutting of one planting, on one day or several. Its winter is that of its first day."""
 
-    planting = models.ForeignKey(Planting, on_delete=models.PROTECT, related_name="+")
-    first_on = models.DateField()
-    age_years = models.PositiveSmallIntegerField(default=1)
-    note = models.TextField(blank=True)
+    planting = models.ForeignKey(Planting, on_delete=models.PROTECT, related_name="+", verbose_name=_("planting"))
+    first_on = models.DateField(_("first day"))
+    age_years = models.PositiveSmallIntegerField(_("years of growth"), default=1)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("cut")
@@ -81,15 +80,15 @@ class CuttingDay(Record):
         BROKEN = "broken", _("broken tips")
         OTHER = "other", _("something else")
 
-    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="days")
-    on = models.DateField()
-    bundles = models.PositiveIntegerField(null=True, blank=True)
-    armfuls = models.PositiveIntegerField(null=True, blank=True)
+    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="days", verbose_name=_("cut"))
+    on = models.DateField(_("day"))
+    bundles = models.PositiveIntegerField(_("bundles"), null=True, blank=True)
+    armfuls = models.PositiveIntegerField(_("armfuls"), null=True, blank=True)
     mass_kg = models.FloatField(null=True, blank=True)
     mass_unit = models.CharField(max_length=8, blank=True)
-    mass_text = models.CharField(max_length=40, blank=True)
-    fault = models.CharField(max_length=12, choices=Fault, blank=True, default=Fault.NONE)
-    note = models.TextField(blank=True)
+    mass_text = models.CharField(_("weight"), max_length=40, blank=True)
+    fault = models.CharField(_("fault"), max_length=12, choices=Fault, blank=True, default=Fault.NONE)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("cutting day")
@@ -127,16 +126,16 @@ class GreenOut(Record):
         PLANTED = "planted", _("planted here")
         USED = "used", _("used green")
 
-    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="green_outs")
-    on = models.DateField()
-    what = models.CharField(max_length=4, choices=What)
-    where = models.CharField(max_length=8, choices=Where)
-    whom = models.CharField(max_length=120, blank=True)
-    pieces = models.PositiveIntegerField(null=True, blank=True)
+    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="green_outs", verbose_name=_("cut"))
+    on = models.DateField(_("day"))
+    what = models.CharField(_("what"), max_length=4, choices=What)
+    where = models.CharField(_("where to"), max_length=8, choices=Where)
+    whom = models.CharField(_("whom"), max_length=120, blank=True)
+    pieces = models.PositiveIntegerField(_("pieces"), null=True, blank=True)
     mass_kg = models.FloatField(null=True, blank=True)
     mass_unit = models.CharField(max_length=8, blank=True)
-    mass_text = models.CharField(max_length=40, blank=True)
-    note = models.TextField(blank=True)
+    mass_text = models.CharField(_("weight"), max_length=40, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("green rods or sets")

@@ -118,6 +118,14 @@ def came_off(cuts):
     return list(found.values())
 
 
+def so_far(cuts, today):
+    """What came off on a day in some cuts of one planting: one CameOff for each fault, the faultless first."""
+    by_fault = defaultdict(list)
+    for day in sorted((day for each in cuts for day in each.days if day.on == today), key=lambda day: day.fault):
+        by_fault[day.fault].append(day)
+    return [CameOff(cuts[0].cut, days) for days in by_fault.values()]
+
+
 def cuts_of_planting(planting):
     """What came off a planting, winter by winter, the newest first."""
     return came_off(Cut.objects.of(planting.holding).filter(planting=planting).order_by("-first_on", "pk"))

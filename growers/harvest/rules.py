@@ -7,11 +7,6 @@ LONGEST_FT = 9
 METRIC_STEP_M, METRIC_FROM_M, METRIC_TO_M = 0.2, 0.8, 2.8
 
 
-def typed(text: str, unit: str) -> str:
-    """A quantity as it was typed; a bare number with the unit it was read in."""
-    return text if not text or any(c.isalpha() for c in text) or not unit.isalpha() else f"{text} {unit}"
-
-
 def usual_lengths(system: str) -> list[tuple[str, float, float | None]]:
     """Label, shortest and longest [m] of the lengths that growers commonly sort into.
 

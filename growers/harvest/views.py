@@ -3,17 +3,10 @@ from django.utils.translation import gettext as _
 
 from growers.beds.models import Planting
 from growers.beds.queries import health_notes
-from growers.people.pages import keep
+from growers.people.pages import Correction, correct_with, corrections, keep
 
 from . import actions, forms, queries
 from .models import Cut, CuttingDay, GreenOut, LengthClass
-
-CORRECTIONS = {
-    "lengthclass": (LengthClass, forms.CorrectLengthForm, actions.correct_length),
-    "cut": (Cut, forms.CorrectCutForm, actions.correct_cut),
-    "cuttingday": (CuttingDay, forms.CorrectCuttingDayForm, actions.correct_cutting_day),
-    "greenout": (GreenOut, forms.CorrectGreenOutForm, actions.correct_green_out),
-}
 
 
 def find(request, model, uid):
@@ -44,7 +37,7 @@ def at_the_bed(request, found):
     return {
         "planting": found,
         "cuts": cuts,
-        "today_so_far": [day for each in cuts for day in each.days if day.on == request.today],
+        "today_so_far": queries.so_far(cuts, request.today),
         "notes": health_notes(found)[:3],
         "growth": queries.growth_of(found, request.today),
     }
@@ -74,7 +67,7 @@ def cut(request, uid):
     return keep(
         request,
         form=forms.CutForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.cut,
         fixed={"planting": found},
         initial={"age_years": min(queries.growth_of(found, request.today), 3)},
@@ -99,7 +92,7 @@ def green_out(request, uid):
     return keep(
         request,
         form=forms.GreenOutForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.green_out,
         fixed={"cut": found},
         then=request.here("harvest:cut", found.uid),
@@ -126,31 +119,25 @@ def usual_lengths(request):
     return keep(
         request,
         form=forms.UsualLengthsForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.usual_lengths,
         then=request.here("harvest:lengths"),
         context={"title": _("The usual lengths")},
     )
 
 
-def correct(request, uid, kind):
-    model, form, act = CORRECTIONS[kind]
-    record = find(request, model, uid)
+def shown_on(request, record):
+    """The page on which a record is seen."""
+    if record.kind == "lengthclass":
+        return request.here("harvest:lengths")
+    # A day may have gone to another winter's cut.
+    return request.here("harvest:cut", (record if record.kind == "cut" else record.cut).uid)
 
-    def then(kept):
-        if kind == "lengthclass":
-            return request.here("harvest:lengths")
-        # A day may have gone to another winter's cut.
-        return request.here("harvest:cut", (kept if kind == "cut" else kept.cut).uid)
 
-    return keep(
-        request,
-        form=form,
-        template="beds/form.html",
-        act=act,
-        fixed={kind: record},
-        initial=form.of(record),
-        then=then,
-        undo=False,
-        context={"title": _("Correct %(record)s") % {"record": record}},
-    )
+CORRECTIONS = corrections(
+    Correction(LengthClass, forms.CorrectLengthForm, actions.correct_length),
+    Correction(Cut, forms.CorrectCutForm, actions.correct_cut),
+    Correction(CuttingDay, forms.CorrectCuttingDayForm, actions.correct_cutting_day),
+    Correction(GreenOut, forms.CorrectGreenOutForm, actions.correct_green_out),
+)
+correct = correct_with(CORRECTIONS, then=shown_on)

@@ -15,6 +15,9 @@ class SignInForm(Look, AuthenticationForm):
     password = forms.CharField(
         label=_("Password"), strip=False, widget=forms.PasswordInput(attrs={"autocomplete": "current-password"})
     )
+    error_messages = AuthenticationForm.error_messages | {
+        "invalid_login": _("That name and password don't go together."),
+    }
 
 
 class ReasonForm(BaseForm):

@@ -94,23 +94,25 @@ class Entry(models.Model):
     `goes_with` names the relations whose striking out takes this along unasked;
     `brings` names those that share this entry's fate (a batch brings its taking);
     `part_of` names the wholes without which no part is struck out or put back (a making's bundles);
-    `counters` names the columns that only conditional updates may change.
+    `counters` names the columns that only conditional updates may change;
+    `by_itself` is false of what is only ever struck out and put back with the entry it belongs to.
     """
 
     goes_with = ()
     brings = ()
     part_of = ()
     counters = ()
+    by_itself = True
 
     holding = models.ForeignKey(Holding, on_delete=models.PROTECT, related_name="+")
     uid = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
     made_by = models.ForeignKey(User, on_delete=models.PROTECT, related_name="+", editable=False)
     created_at = models.DateTimeField(default=timezone.now, editable=False)
-    struck_out_at = models.DateTimeField(null=True, blank=True, editable=False)
+    struck_out_at = models.DateTimeField(_("struck out"), null=True, blank=True, editable=False)
     struck_out_by = models.ForeignKey(
         User, on_delete=models.PROTECT, related_name="+", null=True, blank=True, editable=False
     )
-    struck_out_reason = models.CharField(max_length=300, blank=True, editable=False)
+    struck_out_reason = models.CharField(_("why it was struck out"), max_length=300, blank=True, editable=False)
 
     objects = EntryQuerySet.as_manager()
 
@@ -127,6 +129,11 @@ class Entry(models.Model):
     @property
     def kind(self):
         return self._meta.model_name
+
+    @property
+    def stands_as(self):
+        """The entry by which this one is known to a reader: its whole, where it is none by itself."""
+        return self if self.by_itself else getattr(self, self.part_of[0])
 
     @property
     def named(self):

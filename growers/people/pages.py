@@ -2,11 +2,13 @@
 
 import hashlib
 import uuid
+from collections.abc import Callable
+from dataclasses import dataclass
 
 from django.contrib import messages
 from django.core.exceptions import PermissionDenied
 from django.db import IntegrityError
-from django.shortcuts import redirect, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.utils.translation import gettext as _
 
 from growers.furniture.refusals import Refusal
@@ -106,3 +108,54 @@ def say_kept(request, record, kept=None, *, undo=True):
     text = kept(record) if kept else ", ".join(str(each) for each in records)
     tags = f"{records[0].kind}:{','.join(str(each.uid) for each in records)}" if undo else ""
     messages.success(request, text, extra_tags=tags)
+
+
+@dataclass(frozen=True)
+class Correction:
+    """How one kind of record is put right.
+
+    act  -- called with the record under its kind: correct_lift(lift=…)
+    now  -- what stands in the form to begin with, of the record; the form's own `of` if not given
+    lent -- what else the form is made with, of the record
+    """
+
+    model: type
+    form: type
+    act: Callable
+    now: Callable | None = None
+    lent: Callable | None = None
+
+
+def corrections(*found):
+    """By the kind of record, as it stands in addresses."""
+    return {each.model._meta.model_name: each for each in found}
+
+
+def correct_with(corrections, *, then):
+    """The view of all the pages on which a stage's records are corrected.
+
+    then -- of the request and the corrected record, the address where it is seen
+    """
+
+    def correct(request, uid, kind):
+        how = corrections[kind]
+        record = get_object_or_404(how.model.objects.of(request.holding), uid=uid)
+        return keep(
+            request,
+            form=how.form,
+            template="_parts/form_page.html",
+            act=how.act,
+            fixed={kind: record},
+            initial=(how.now or how.form.of)(record),
+            form_kwargs=how.lent and how.lent(record),
+            then=lambda corrected: then(request, corrected),
+            # Taking it back would strike out the record itself.
+            undo=False,
+            context={
+                "title": _("Correct: %(what)s") % {"what": record.named},
+                "record": record,
+                "save": _("Put it right"),
+            },
+        )
+
+    return correct

@@ -1,9 +1,15 @@
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
+from zoneinfo import ZoneInfo
 
 from django.apps import apps
 from django.core.exceptions import ObjectDoesNotExist
 from django.urls import NoReverseMatch
+from django.utils.translation import gettext as _
+
+from growers.furniture.dates import write_day
+from growers.furniture.moments import write_moment
+from growers.furniture.writing import NOT_WRITTEN, typed, unit_of, write
 
 from .models import Entry, Holding, Membership
 
@@ -70,10 +76,12 @@ def standing_in_short(entry, *, in_the_way=False):
     for relation, others in pointing_to(entry):
         if in_the_way and relation in others.model.goes_with:
             continue
+        if not others.model.by_itself and relation in others.model.part_of:
+            continue
         first = list(others[: MOST_NAMED + 1])
-        named += first[:MOST_NAMED]
+        named += [other.stands_as for other in first[:MOST_NAMED]]
         more += others.count() - MOST_NAMED if len(first) > MOST_NAMED else 0
-    return Standing(named, more)
+    return Standing(list(dict.fromkeys(named)), more)
 
 
 def holding_for(user, slug):
@@ -114,30 +122,74 @@ HIDDEN = {
     "struck_out_by",
     "evidence_no",
     "left_ppb",
+    "in_water_ppb",
     "name_key",
+    "low_c",
+    "high_c",
 }
 
 
 def differences(older, newer):
-    """What one version of an entry changed against the one before: [(name, old, new)]."""
+    """What one version of an entry changed against the one before: [(name, old, new)].
+
+    Of a quantity, the columns mass_kg, mass_unit and mass_text, what was typed is shown alone.
+    """
     if older is None:
         return []
     found = []
     for field in newer.tracked_fields:
-        old, new = getattr(older, field.attname), getattr(newer, field.attname)
-        if old != new and field.name not in HIDDEN:
-            found.append((field.verbose_name, shown(older, field), shown(newer, field)))
+        if field.name in HIDDEN or is_told_by_its_text(field, newer.tracked_fields):
+            continue
+        old, new = shown(older, field), shown(newer, field)
+        if old != new:
+            found.append((field.verbose_name, old, new))
     return found
 
 
+def is_told_by_its_text(field, fields):
+    """Whether it is a column of a quantity of which the typed text is kept too."""
+    texts = {each.name for each in fields if each.name.endswith("_text")}
+    return field.name not in texts and any(field.name.startswith(text.removesuffix("text")) for text in texts)
+
+
 def shown(version, field):
+    """A value of one version as a person reads it."""
+    stem = field.name.removesuffix("text")
+    if stem != field.name:
+        return text_shown(version, field.name, stem)
     if field.choices:
-        return getattr(version, f"get_{field.name}_display")()
+        return getattr(version, f"get_{field.name}_display")() or NOT_WRITTEN
     try:
         value = getattr(version, field.name)
     except ObjectDoesNotExist:
         value = None
-    return "–" if value in (None, "") else value
+    if value in (None, ""):
+        return NOT_WRITTEN
+    return value_shown(value, field.name, version.holding)
+
+
+def text_shown(version, name, stem):
+    """What was typed, a bare number with its unit; where nothing was, how it was said (“the rest”)."""
+    unit = next((getattr(version, f"{stem}{end}") for end in UNITS_OF_TEXT if hasattr(version, f"{stem}{end}")), "")
+    said = getattr(version, f"get_{stem}how_display", str)
+    return typed(getattr(version, name), unit) or said() or NOT_WRITTEN
+
+
+UNITS_OF_TEXT = ("unit", "mass_unit")
+KINDS = {"_ppb": "part", "_kg": "mass", "_m": "length", "_c": "temperature"}
+
+
+def value_shown(value, name, holding):
+    if isinstance(value, bool):
+        return _("yes") if value else _("no")
+    if isinstance(value, datetime):
+        return write_moment(value, ZoneInfo(holding.zone))
+    if isinstance(value, date):
+        return write_day(value)
+    kind = next((kind for end, kind in KINDS.items() if name.endswith(end)), None)
+    if kind == "part":
+        return ("−" if value < 0 else "") + write(kind, abs(value) / 1_000_000_000)
+    return write(kind, value, unit_of(holding, kind)) if kind else value
 
 
 def correct_page(request, entry):

@@ -5,7 +5,7 @@ from django.utils.translation import gettext_lazy as _
 from growers.bundles.models import Adjustment, Bundle, ScaleCorrection, Taking
 from growers.bundles.rules import WHOLE
 from growers.furniture.dates import write_day
-from growers.harvest.rules import typed
+from growers.furniture.writing import typed
 from growers.people.models import EntryQuerySet, Record, weight_whole
 
 
@@ -21,20 +21,34 @@ class Count(Record):
         UNWRITTEN = "unwritten", _("taken and not written")
         UNKNOWN = "unknown", _("don't know")
 
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+")
-    on = models.DateField()
-    at = models.DateTimeField(null=True, blank=True)
+    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", verbose_name=_("bundle"))
+    on = models.DateField(_("day"))
+    at = models.DateTimeField(_("when"), null=True, blank=True)
     mass_kg = models.FloatField(null=True, blank=True)
     mass_unit = models.CharField(max_length=8, blank=True)
-    mass_text = models.CharField(max_length=40, blank=True)
-    scale = models.ForeignKey(ScaleCorrection, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    rods = models.PositiveIntegerField(null=True, blank=True)
-    book_said_kg = models.FloatField(null=True, blank=True)
-    book_said_rods = models.PositiveIntegerField(null=True, blank=True)
-    why = models.CharField(max_length=10, choices=Why)
+    mass_text = models.CharField(_("weight"), max_length=40, blank=True)
+    scale = models.ForeignKey(
+        ScaleCorrection,
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("scale as set right"),
+    )
+    rods = models.PositiveIntegerField(_("rods"), null=True, blank=True)
+    book_said_kg = models.FloatField(_("weight by the book"), null=True, blank=True)
+    book_said_rods = models.PositiveIntegerField(_("rods by the book"), null=True, blank=True)
+    why = models.CharField(_("why"), max_length=10, choices=Why)
     left_ppb = models.PositiveBigIntegerField()
-    adjustment = models.ForeignKey(Adjustment, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    note = models.TextField(blank=True)
+    adjustment = models.ForeignKey(
+        Adjustment,
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("how the book was set right"),
+    )
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("count")
@@ -63,17 +77,19 @@ class PromiseQuerySet(EntryQuerySet):
 class Promise(Record):
     """Rods set aside for somebody: not sold, but not to be promised twice."""
 
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+")
-    whom = models.CharField(max_length=120)
-    on = models.DateField()
-    share_ppb = models.PositiveBigIntegerField()
+    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", verbose_name=_("bundle"))
+    whom = models.CharField(_("whom"), max_length=120)
+    on = models.DateField(_("day"))
+    share_ppb = models.PositiveBigIntegerField(_("part of the bundle"))
     said_how = models.CharField(max_length=4, choices=Taking.SaidHow)
     said_value = models.FloatField(null=True, blank=True)
     said_unit = models.CharField(max_length=8, blank=True)
-    said_text = models.CharField(max_length=40, blank=True)
-    released_on = models.DateField(null=True, blank=True)
-    kept_by = models.ForeignKey(Taking, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    note = models.TextField(blank=True)
+    said_text = models.CharField(_("how much"), max_length=40, blank=True)
+    released_on = models.DateField(_("released on"), null=True, blank=True)
+    kept_by = models.ForeignKey(
+        Taking, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("kept by")
+    )
+    note = models.TextField(_("note"), blank=True)
 
     objects = PromiseQuerySet.as_manager()
 

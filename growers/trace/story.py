@@ -8,7 +8,7 @@ from django.utils.translation import gettext as _
 
 from growers.bundles.models import Adjustment, Bundle, Making, Move, Taking
 from growers.drying.models import MeterReading, OvenTest, Weighing, Word
-from growers.harvest.rules import typed
+from growers.furniture.writing import typed
 from growers.stock.models import Count, Promise
 
 from .what_became import Fate, what_became

@@ -86,19 +86,19 @@ def test_a_corrected_amount_draws_only_the_difference(batch, lift, use, hand):
     use(batch, "a quarter")
     used = use(batch, "a third")  # of 750 000 000
     assert used.part_of_batch_ppb == 250_000_000
-    actions.correct_rodsused(**hand, used=used, much=read_much("half"))
+    actions.correct_rodsused(**hand, rodsused=used, much=read_much("half"))
     # Half of the 500 000 000 left and its own 250 000 000.
     assert used.part_of_batch_ppb == 375_000_000
     batch.refresh_from_db()
     assert batch.left_ppb == 375_000_000
-    actions.correct_rodsused(**hand, used=used, part_of_basket="border")
+    actions.correct_rodsused(**hand, rodsused=used, part_of_basket="border")
     assert (used.part_of_batch_ppb, used.part_of_basket) == (375_000_000, "border")
 
 
 def test_unsoaked_rods_come_straight_out_of_the_bundle(hand, shopper, bundle, wren, day, holding):
     used = actions.use_unsoaked(**hand, basket=shopper, bundle=bundle, much=read_much("20 rods"))
     assert (used.taking.purpose, used.taking.share_ppb, used.taking.on) == ("work", 200_000_000, day("2026-03-12"))
-    actions.correct_rodsused(**hand, used=used, much=read_much("30 rods"))
+    actions.correct_rodsused(**hand, rodsused=used, much=read_much("30 rods"))
     bundle.refresh_from_db()
     assert (used.said_text, bundle.left_ppb) == ("30 rods", 700_000_000)
     strike(used, wren)

@@ -128,7 +128,7 @@ def test_a_sale_moved_to_another_day_moves_its_rods(sell, hand, day, orla):
 
 def test_price_and_state_are_corrected(sell, hand):
     line = sell(price=Decimal("23.00"))
-    actions.correct_sale_line(**hand, line=line, state_said="semi_dry", price=None)
+    actions.correct_sale_line(**hand, saleline=line, state_said="semi_dry", price=None)
     line.refresh_from_db()
     assert (line.price, line.currency, line.state_said) == (None, "", "semi_dry")
     assert line.history.count() == 2

@@ -170,7 +170,7 @@ def test_only_what_was_ordered_is_offered_for_it(hand, order, line, bundle, cut,
     found = bundles_for(hand["holding"], [line], day("2026-02-01"))[line.pk]
     assert {row.bundle for row in found} == {bundle, four}
     actions.correct_order_line(
-        **hand, line=line, much=read_much("3 kg"), variety=line.variety, length_class=four.length_class
+        **hand, orderline=line, much=read_much("3 kg"), variety=line.variety, length_class=four.length_class
     )
     line.refresh_from_db()
     assert [row.bundle for row in bundles_for(hand["holding"], [line], day("2026-02-01"))[line.pk]] == [four]

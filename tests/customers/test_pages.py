@@ -5,6 +5,7 @@ import pytest
 from growers.beds import actions as beds
 from growers.customers import actions
 from growers.customers.models import Customer, SaleLine, Sheet
+from growers.customers.queries import sheet_says
 from growers.drying import actions as drying
 from growers.people.models import Membership
 from growers.science import units
@@ -273,5 +274,13 @@ def test_own_soaks_are_told_as_bounds(client, hand, pellock, bundle, day, utc, c
     assert "1 soak of this variety was written down here, of rods of the winter 2025/26, in water at about 9 °C" in text
     assert "That is thin" in text
     assert "Trough" not in text
+    # What the bench says of the same soak stands in the same line: still one soak.
+    soaking.lift(**hand, batch=batch, moment=Moment(utc("2026-03-07 07:00"), utc("2026-03-07 07:00"), ""))
+    soaking.bench_result(**hand, lift=batch.lifts.get(), at=utc("2026-03-08 09:00"), result="right")
+    told = sheet_says(sheet, day("2026-03-08"), "kg")
+    assert (told.number, len(told.soaks)) == (1, 1)
+    assert told.soaks[0].sentence == (
+        "not ready yet at 3½ days, folded by 5 days; right at the bench, lifted after 5 days or less"
+    )
     far = words(client.get(f"/sheet/{sheet.token}/", {"water": "18 C"}))
     assert "None of the soaks here was in water like yours" in far

@@ -64,7 +64,7 @@ def test_the_readme_starts_with_two_commands_of_one_line_each():
     assert [block.count("\n") for block in blocks] == [1, 1]
     demo, tests = blocks
     assert demo.rstrip().endswith("manage.py demo")
-    assert tests.rstrip().endswith("pytest -q")
+    assert tests.rstrip().endswith("pytest -q -n auto")
     assert all(block.startswith("python3 -m venv .venv && ") and "-c .ci/constraints.txt" in block for block in blocks)
 
 

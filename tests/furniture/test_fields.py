@@ -173,7 +173,7 @@ def test_money(bound, typed, amount):
 
 def test_money_refused(bound):
     assert "12.50" in refusal(bound(f.MoneyField()), "dear")
-    assert "more than nothing" in refusal(bound(f.MoneyField()), "-3")
+    assert "not below nothing" in refusal(bound(f.MoneyField()), "-3")
     assert "more than nothing" in refusal(bound(f.MoneyField(free=False)), "0")
 
 

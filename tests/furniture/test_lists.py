@@ -44,9 +44,17 @@ def test_a_filter_offers_only_this_books_records_and_names_them_by_uid(holding, 
     assert list(narrowed(f"same={pellock.uid}", holding, varieties).qs) == [pellock]
 
 
-def test_a_filter_is_drawn_open_when_it_hides_something(holding, varieties):
-    page = render_to_string("_parts/filter.html", {"filter": narrowed("name=re", holding, varieties)})
-    assert '<details class="filter" open>' in page
+def test_a_filter_stays_closed_and_tells_what_the_list_is_narrowed_to(holding, varieties):
+    pellock = Variety.objects.get(name="Pellock")
+    page = render_to_string(
+        "_parts/filter.html", {"filter": narrowed(f"name=re&same={pellock.uid}", holding, varieties)}
+    )
+    assert '<details class="filter">' in page
+    assert "Narrowed to: Name <strong>re</strong>, Variety <strong>Pellock</strong>" in page
+    assert page.count("Show all") == 2
+    wrong = render_to_string("_parts/filter.html", {"filter": narrowed("same=nonsense", holding, varieties)})
+    assert '<details class="filter" open>' in wrong
+    assert "Narrowed to" not in wrong
     assert 'value="re"' in page
     assert "if you like" not in page
     assert "open" not in render_to_string("_parts/filter.html", {"filter": narrowed("", holding, varieties)})

@@ -22,7 +22,7 @@ def test_at_the_bed_each_tap_is_one_bundle(pages, clock, planting):
     [cut] = Cut.objects.all()
     assert CuttingDay.objects.filter(cut=cut, bundles=1).count() == 4
     text = pages.text("harvest:cut_today", planting.uid)
-    assert "1 bundle (rust)" in text
+    assert "Today so far: 3 bundles · 1 bundle (rust)" in text
     assert text.index("+1 bundle") < text.index("With a fault")
     assert "4 bundles" in text
 

@@ -1,6 +1,4 @@
-import pytest
-
-from growers.harvest.rules import typed, usual_lengths
+from growers.harvest.rules import usual_lengths
 
 
 def test_feet_by_the_floor_rule():
@@ -17,10 +15,3 @@ def test_metric_steps_of_twenty_centimetres():
     assert lengths[0] == ("80-100 cm", 0.8, 1.0)
     assert lengths[-1] == ("260-280 cm", 2.6, 2.8)
     assert len(lengths) == 10
-
-
-@pytest.mark.parametrize(
-    ("text", "unit", "shown"), [("12", "kg", "12 kg"), ("12 lb 3 oz", "lb", "12 lb 3 oz"), ("", "", "")]
-)
-def test_a_bare_number_is_shown_with_its_unit(text, unit, shown):
-    assert typed(text, unit) == shown

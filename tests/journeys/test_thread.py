@@ -115,7 +115,7 @@ def soak(pages, clock, bundle):
     pages.keep("soaking:check", batch.uid, result="folds")
     clock("2026-08-19 07:00")
     pages.keep("soaking:lift", batch.uid, moment="now", part="all", wrap_in="hessian")
-    assert "lifted 19 Aug 08:00" in pages.text("soaking:batch", batch.uid)
+    assert "lifted Wed 19 Aug 2026, 8:00" in pages.text("soaking:batch", batch.uid)
     clock("2026-08-20 17:00")
     assert "Unwrap" in pages.text("today:today")
     pages.keep("soaking:unwrap", Mellow.objects.get().uid, ended_at="now")

@@ -283,7 +283,7 @@ class Winter(RuleBasedStateMachine):
     @rule(used=which, much=muches)
     def correct_rods_used(self, used, much):
         if found := self.any(RodsUsed, used):
-            self.do(baskets.correct_rodsused, used=found, much=much)
+            self.do(baskets.correct_rodsused, rodsused=found, much=much)
 
     @rule(batch=which, on=days, part=readings)
     def dry_again(self, batch, on, part):

@@ -34,7 +34,7 @@ def test_the_door_leads_to_the_only_book(client, holding):
 def test_a_wrong_password_is_told_without_saying_which_was_wrong(client, holding):
     page = client.post("/sign-in/", {"username": "wren", "password": "nonsense"})
     assert page.status_code == 200
-    assert "password" in words(page).lower()
+    assert "That name and password don't go together." in words(page)
 
 
 def test_a_page_of_a_book_asks_who_you_are(client, holding):

@@ -1,21 +1,26 @@
 """What every record has: it is written whole, into one book, corrected or struck out, never lost."""
 
 import datetime as dt
+from zoneinfo import ZoneInfo
 
 import pytest
 from django.db import transaction
+from django.utils.functional import Promise as Lazy
 
 from growers.beds import actions as beds
 from growers.beds.models import Bed, Planting
 from growers.bundles import actions as bundles
 from growers.bundles.models import Bundle, Origin, Taking
 from growers.customers.models import SaleLine
+from growers.drying import actions as drying
+from growers.drying.models import DrynessAnswer
 from growers.exchange.queries import doctor
 from growers.exchange.rules.entries import relations
+from growers.furniture.moments import write_moment
 from growers.furniture.refusals import Refusal
 from growers.people.actions import StillStands, correct, on_correct, put_back, strike_out, write
-from growers.people.models import User
-from growers.people.queries import changes_of
+from growers.people.models import Record, User
+from growers.people.queries import HIDDEN, changes_of, is_told_by_its_text, kinds, standing_in_short
 from growers.science.units import read_mass
 from growers.soaking.models import Batch
 from growers.stock import actions as stock
@@ -157,6 +162,25 @@ def test_a_part_is_struck_out_with_its_whole_only(book, part):
     assert doctor() == []
 
 
+@pytest.mark.parametrize("along", [False, True])
+def test_an_origin_and_an_answer_are_never_struck_out_by_themselves(book, along):
+    for record in (book.reds[3].origins.first(), DrynessAnswer.objects.of(book.book.holding).first()):
+        whole = record.bundle
+        with pytest.raises(Refusal, match=f"is part of “{whole}”"):
+            out(record, book, with_what_stands_on_it=along)
+        record.refresh_from_db()
+        assert record.struck_out_at is None
+
+
+def test_what_stands_on_a_cut_is_told_by_its_bundles(book):
+    named = standing_in_short(book.cuts[0]).named
+    assert not {Origin, DrynessAnswer} & {type(other) for other in named}
+    assert set(Origin.objects.filter(cut=book.cuts[0]).values_list("bundle", flat=True)) == {
+        other.pk for other in named if type(other) is Bundle
+    }
+    assert not {Origin, DrynessAnswer} & {type(other) for other in standing_in_short(book.reds[0]).named}
+
+
 def test_an_origin_that_was_corrected_does_not_come_back(book):
     red, at = book.reds[2], NOON + SECOND
     wrong = red.origins.get()
@@ -231,3 +255,28 @@ def test_several_stages_may_have_their_say_about_one_kind(book, monkeypatch):
     on_correct.register(Bundle)(lambda record, **more: said.append("not this"))
     book.book.do(beds.correct_bed, bed=book.bed, name="Beck Side", note="wet")
     assert said == ["one", "other"]
+
+
+def test_history_tells_a_weight_as_it_was_typed_and_shares_as_parts(book):
+    weighing = book.book.do(drying.weigh, bundle=book.bought, on=LATER, mass=read_mass("6.1 kg"))
+    book.book.do(drying.correct_weighing, weighing=weighing, on=LATER, mass=read_mass("14", "lb"), wet=True, note="")
+    assert [(str(name), old, new) for name, old, new in changes_of(weighing)[0].fields] == [
+        ("weight", "6.1 kg", "14 lb"),
+        ("weighed wet", "no", "yes"),
+    ]
+    promise = book.promise
+    correct(record=promise, by=book.book.by, share_ppb=WHOLE // 4)
+    [(name, _old, new)] = changes_of(promise)[0].fields
+    assert (str(name), new) == ("part of the bundle", "a quarter")
+    out(promise, book)
+    struck = {str(name): new for name, _old, new in changes_of(promise)[0].fields}
+    assert struck["struck out"] == write_moment(NOON, ZoneInfo(book.book.holding.zone))
+    assert struck["why it was struck out"] == "a mistake"
+
+
+def test_every_column_that_a_history_shows_has_words_for_people():
+    for model in kinds(Record).values():
+        columns = model.history.model.tracked_fields
+        shown = [each for each in columns if each.name not in HIDDEN and not is_told_by_its_text(each, columns)]
+        assert shown
+        assert [each.name for each in shown if not isinstance(each.verbose_name, Lazy)] == [], model

@@ -162,7 +162,7 @@ def test_12_a_re_soak_is_linked_flagged_and_never_a_first_soak(hand, batch, lift
         **hand, lift=lifted, how="soaked", tank=tank, at=utc("2026-03-10 08:00"), hours=two_hours, note="wind"
     )
     assert (damped.lift.batch, damped.until_at) == (batch, utc("2026-03-10 10:00"))
-    assert str(damped) == "re-soak: in Trough again 10 Mar 08:00"
+    assert str(damped) == "re-soak: in Trough again, Tue 10 Mar 2026, 8:00"
     bench(lifted, "cracked", "2026-03-10 12:00")
     bench(lifted, "right", "2026-03-10 18:00")
     bounds = bounds_of(pellock)
@@ -189,7 +189,7 @@ def test_12_through_its_page(pages, batch, lift, tank, clock):
     said = {"how": "soaked", "at": "8:00", "hours": "2 h"}
     assert "Which tank were they soaked in again?" in pages.refused("soaking:redamp", lifted.uid, **said)
     pages.keep("soaking:redamp", lifted.uid, **said, tank=tank.uid)
-    assert "re-soak: in Trough again 10 Mar 08:00" in pages.text("soaking:batch", batch.uid)
+    assert "re-soak: in Trough again, Tue 10 Mar 2026, 8:00" in pages.text("soaking:batch", batch.uid)
     assert "Re-soak: in Trough again" in pages.text("soaking:tank")
 
 

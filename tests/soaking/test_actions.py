@@ -81,10 +81,10 @@ def test_a_reading_like_last_time_stays_one_when_its_hour_is_corrected(hand, tan
     actions.read_water(**hand, tank=tank, at=utc("2026-03-01 07:00"), temperature=units.read_temperature("7 C"))
     same = actions.read_water(**hand, tank=tank, at=utc("2026-03-10 07:00"), temperature="like last time")
     again = units.read_temperature(same.temperature_text)
-    actions.correct_waterreading(**hand, reading=same, at=utc("2026-03-10 08:00"), temperature=again)
+    actions.correct_waterreading(**hand, waterreading=same, at=utc("2026-03-10 08:00"), temperature=again)
     assert (same.how, same.at) == ("same", utc("2026-03-10 08:00"))
     other = units.read_temperature("9 C")
-    actions.correct_waterreading(**hand, reading=same, at=utc("2026-03-10 08:00"), temperature=other)
+    actions.correct_waterreading(**hand, waterreading=same, at=utc("2026-03-10 08:00"), temperature=other)
     assert (same.how, same.temperature_c) == ("measured", 9)
 
 
@@ -303,15 +303,15 @@ def test_corrections_keep_the_order_of_things(hand, batch, lift, check, utc, mom
     with pytest.raises(Refusal, match="made in the water after"):
         actions.correct_lift(**hand, lift=lifted, moment=moment("2026-03-05 07:00"), part=None)
     with pytest.raises(Refusal, match="out of the water by then"):
-        actions.correct_bendcheck(**hand, check=looked, at=utc("2026-03-08 07:00"), result="folds")
+        actions.correct_bendcheck(**hand, bendcheck=looked, at=utc("2026-03-08 07:00"), result="folds")
     with pytest.raises(Refusal, match="still in the water"):
         actions.correct_mellow(**hand, mellow=lifted.mellows.get(), began_at=utc("2026-03-06 07:00"))
     with pytest.raises(Refusal, match="still in the water"):
-        actions.correct_benchresult(**hand, bench=bench, at=utc("2026-03-06 07:00"), result="right")
+        actions.correct_benchresult(**hand, benchresult=bench, at=utc("2026-03-06 07:00"), result="right")
     dried = actions.dry_again(**hand, batch=batch, on=day("2026-03-20"))
     with pytest.raises(Refusal, match="lifted until"):
-        actions.correct_driedagain(**hand, dried=dried, on=day("2026-03-06"))
-    actions.correct_driedagain(**hand, dried=dried, on=day("2026-03-21"), part=units.read_part("half"))
+        actions.correct_driedagain(**hand, driedagain=dried, on=day("2026-03-06"))
+    actions.correct_driedagain(**hand, driedagain=dried, on=day("2026-03-21"), part=units.read_part("half"))
     dried.bundle.refresh_from_db()
     assert (dried.bundle.tied_on, counters(batch)) == (day("2026-03-21"), (0, 500_000_000))
 

@@ -109,6 +109,7 @@ def test_a_tag_leads_to_the_bundle_and_a_mistyped_one_to_its_neighbours(pages, b
     answer = pages.client.get(pages.address("soaking:put_in_by_tag"), {"tag": bundle.tag_shown})
     assert answer.headers["Location"] == pages.address("soaking:put_in", bundle.uid)
     wrong = ("1" if bundle.tag[0] != "1" else "2") + bundle.tag[1:]
+    assert "Type the figures on its tag" in pages.text("soaking:put_in_by_tag", tag="")
     page = pages.client.get(pages.address("soaking:put_in_by_tag"), {"tag": wrong}).content.decode()
     assert "No bundle of yours has the tag" in page
     assert "Did you mean one of these?" in page

@@ -216,3 +216,15 @@ def test_another_holdings_bundle_is_not_found(client, ida, other, bundle):
     client.force_login(ida)
     for page in ("take-out", "gone", "count", "promise", "split", "merge", "regrade", "make-into"):
         assert client.get(f"/nether-sallow/stock/{bundle.uid}/{page}/").status_code == 404
+
+
+def test_a_correction_is_not_taken_back_with_the_record_itself(pages, bundle):
+    answer = pages.keep("stock:promise", bundle.uid, whom="Orla Fenn", much="half", on="yesterday")
+    assert "Take it back" in words(pages.client.get(answer.url))
+    promise = Promise.objects.get()
+    for page, typed in (("stock:correct_promise", {"whom": "Ida Rushby"}), ("stock:release", {})):
+        answer = pages.keep(page, promise.uid, **typed)
+        page = words(pages.client.get(answer.url))
+        assert "Take it back" not in page
+    promise.refresh_from_db()
+    assert promise.struck_out_at is None

@@ -62,7 +62,7 @@ def test_what_stands_on_a_tag(pages, hand, bundle, day):
     stock.take_out(**hand, bundle=bundle, on=day("2026-07-03"), purpose="work", much=read_much("half"))
     text = pages.text("trace:tags", bundle=bundle.uid)
     tag = text.split("The code leads")[1]
-    assert "5 ft Pellock brown" in tag
+    assert "5 ft Pellock, brown" in tag
     # Half of the 3.2 kg is left. 28 December to 2 July is 186 days: dry by the calendar (150 days).
     assert "1.6 kg as weighed dry on Thu 2 Jul 2026" in tag
     assert "winter 2025/26, Beck Side" in tag

@@ -12,7 +12,7 @@ from growers.furniture.fields import (
     why_field,
 )
 from growers.furniture.forms import BaseForm
-from growers.harvest.rules import typed
+from growers.furniture.writing import typed
 from growers.science.units import Reading
 
 from ..rules import WHOLE
@@ -125,7 +125,7 @@ class CorrectGradingForm(BaseForm):
     @classmethod
     def of(cls, record):
         part = record.rejects_part_ppb
-        text = typed(record.rejects_text, record.rejects_mass_unit)
+        text = record.rejects_said
         return says(record, "began_on", "closed_on") | {
             "rejects": Reading(part / WHOLE, "part", record.rejects_text) if part else None,
             "rejects_mass": text if record.rejects_mass_kg else None,

@@ -69,33 +69,53 @@ class Bundle(Record):
     part_of = ("making",)
     counters = ("left_ppb", "evidence_no")
 
-    made = models.CharField(max_length=11, choices=Made)
-    grading = models.ForeignKey(Grading, on_delete=models.PROTECT, related_name="bundles", null=True, blank=True)
-    making = models.ForeignKey(Making, on_delete=models.PROTECT, related_name="bundles", null=True, blank=True)
-    part_of_making_ppb = models.PositiveBigIntegerField(null=True, blank=True)
-    dried_from = models.ForeignKey("self", on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    tag = models.CharField(max_length=7)
+    made = models.CharField(_("how it was made"), max_length=11, choices=Made)
+    grading = models.ForeignKey(
+        Grading, on_delete=models.PROTECT, related_name="bundles", null=True, blank=True, verbose_name=_("grading")
+    )
+    making = models.ForeignKey(
+        Making, on_delete=models.PROTECT, related_name="bundles", null=True, blank=True, verbose_name=_("making")
+    )
+    part_of_making_ppb = models.PositiveBigIntegerField(_("part of the making"), null=True, blank=True)
+    dried_from = models.ForeignKey(
+        "self",
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("bundle it was dried from"),
+    )
+    tag = models.CharField(_("tag"), max_length=7)
     token = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
-    form = models.CharField(max_length=9, choices=Form, default=Form.BUNDLE)
-    length_class = models.ForeignKey(LengthClass, on_delete=models.PROTECT, related_name="+")
-    type = models.CharField(max_length=7, choices=Type, default=Type.BROWN)
-    thickness = models.CharField(max_length=6, choices=Thickness, blank=True, default=Thickness.UNSAID)
-    butt_mm = models.FloatField(null=True, blank=True)
-    age_years = models.PositiveSmallIntegerField(default=1)
-    tied_on = models.DateField()
+    form = models.CharField(_("form"), max_length=9, choices=Form, default=Form.BUNDLE)
+    length_class = models.ForeignKey(LengthClass, on_delete=models.PROTECT, related_name="+", verbose_name=_("length"))
+    type = models.CharField(_("type"), max_length=7, choices=Type, default=Type.BROWN)
+    thickness = models.CharField(_("thickness"), max_length=6, choices=Thickness, blank=True, default=Thickness.UNSAID)
+    butt_mm = models.FloatField(_("thickness at the butt in mm"), null=True, blank=True)
+    age_years = models.PositiveSmallIntegerField(_("years of growth"), default=1)
+    tied_on = models.DateField(_("tied on"))
     tied_mass_kg = models.FloatField(null=True, blank=True)
     tied_mass_unit = models.CharField(max_length=8, blank=True)
-    tied_mass_text = models.CharField(max_length=40, blank=True)
-    tied_scale = models.ForeignKey(ScaleCorrection, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    tied_rods = models.PositiveIntegerField(null=True, blank=True)
-    started_moisture = models.FloatField(null=True, blank=True)
-    dried_out_before_on = models.DateField(null=True, blank=True)
-    soaked_before = models.BooleanField(default=False)
-    stack = models.ForeignKey(Stack, on_delete=models.PROTECT, related_name="bundles", null=True, blank=True)
-    telltale = models.BooleanField(default=False)
+    tied_mass_text = models.CharField(_("weight"), max_length=40, blank=True)
+    tied_scale = models.ForeignKey(
+        ScaleCorrection,
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("scale as set right"),
+    )
+    tied_rods = models.PositiveIntegerField(_("rods"), null=True, blank=True)
+    started_moisture = models.FloatField(_("moisture it began with"), null=True, blank=True)
+    dried_out_before_on = models.DateField(_("dried out before, on"), null=True, blank=True)
+    soaked_before = models.BooleanField(_("soaked before"), default=False)
+    stack = models.ForeignKey(
+        Stack, on_delete=models.PROTECT, related_name="bundles", null=True, blank=True, verbose_name=_("stack")
+    )
+    telltale = models.BooleanField(_("tell-tale"), default=False)
     left_ppb = models.PositiveBigIntegerField(default=WHOLE)
     evidence_no = models.PositiveBigIntegerField(default=0)
-    note = models.TextField(blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     objects = BundleQuerySet.as_manager()
 

@@ -3,6 +3,7 @@ from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from growers.furniture.dates import write_day
+from growers.furniture.writing import typed
 from growers.harvest.models import Cut
 from growers.people.models import Record
 
@@ -10,13 +11,13 @@ from growers.people.models import Record
 class Grading(Record):
     """One cut at the grading bench: left and taken up again for weeks, closed with its rejects."""
 
-    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="+")
-    began_on = models.DateField()
-    closed_on = models.DateField(null=True, blank=True)
+    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="+", verbose_name=_("cut"))
+    began_on = models.DateField(_("begun on"))
+    closed_on = models.DateField(_("finished on"), null=True, blank=True)
     rejects_part_ppb = models.PositiveBigIntegerField(null=True, blank=True)
     rejects_mass_kg = models.FloatField(null=True, blank=True)
     rejects_mass_unit = models.CharField(max_length=8, blank=True)
-    rejects_text = models.CharField(max_length=40, blank=True)
+    rejects_text = models.CharField(_("rejects"), max_length=40, blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("grading")
@@ -40,6 +41,10 @@ class Grading(Record):
                 violation_error_message=_("The rejects are between nothing and all of it."),
             ),
         ]
+
+    @property
+    def rejects_said(self):
+        return typed(self.rejects_text, self.rejects_mass_unit)
 
     def __str__(self):
         return _("grading begun %(day)s") % {"day": write_day(self.began_on)}

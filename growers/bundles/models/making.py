@@ -22,12 +22,12 @@ class Making(Record):
         BUFF = "buff", _("made into buff")
         STEAMED = "steamed", _("made into steamed")
 
-    what = models.CharField(max_length=8, choices=What)
-    on = models.DateField()
-    hours = models.FloatField(null=True, blank=True)
-    rejects_ppb = models.PositiveBigIntegerField(default=0)
-    bark_ppb = models.PositiveBigIntegerField(default=0)
-    note = models.TextField(blank=True)
+    what = models.CharField(_("made into"), max_length=8, choices=What)
+    on = models.DateField(_("day"))
+    hours = models.FloatField(_("hours"), null=True, blank=True)
+    rejects_ppb = models.PositiveBigIntegerField(_("part that was rejected"), default=0)
+    bark_ppb = models.PositiveBigIntegerField(_("part that was bark"), default=0)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("making")

@@ -11,11 +11,13 @@ from growers.people.models import Record
 class Purchase(Record):
     """Rods bought in from another grower: no bed of ours, and the winter as told."""
 
-    supplier = models.CharField(max_length=120)
-    on = models.DateField()
-    variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    told_winter = models.CharField(max_length=20, blank=True)
-    note = models.TextField(blank=True)
+    supplier = models.CharField(_("supplier"), max_length=120)
+    on = models.DateField(_("day"))
+    variety = models.ForeignKey(
+        Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("variety")
+    )
+    told_winter = models.CharField(_("winter as told"), max_length=20, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("purchase")
@@ -27,11 +29,15 @@ class Purchase(Record):
 class Find(Record):
     """A bundle that turned up without a tag: unknown, perhaps with a likely variety, until settled."""
 
-    on = models.DateField()
-    likely_variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    told_winter = models.CharField(max_length=20, blank=True)
-    note = models.TextField(blank=True)
+    on = models.DateField(_("day"))
+    likely_variety = models.ForeignKey(
+        Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("likely variety")
+    )
+    variety = models.ForeignKey(
+        Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("variety")
+    )
+    told_winter = models.CharField(_("winter as told"), max_length=20, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("find")
@@ -45,12 +51,21 @@ class Origin(Record):
 
     goes_with = ("bundle",)
     part_of = ("bundle",)
+    by_itself = False
 
-    bundle = models.ForeignKey("bundles.Bundle", on_delete=models.PROTECT, related_name="origins")
-    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    purchase = models.ForeignKey(Purchase, on_delete=models.PROTECT, related_name="origins", null=True, blank=True)
-    find = models.ForeignKey(Find, on_delete=models.PROTECT, related_name="origins", null=True, blank=True)
-    part_ppb = models.PositiveBigIntegerField()
+    bundle = models.ForeignKey(
+        "bundles.Bundle", on_delete=models.PROTECT, related_name="origins", verbose_name=_("bundle")
+    )
+    cut = models.ForeignKey(
+        Cut, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("cut")
+    )
+    purchase = models.ForeignKey(
+        Purchase, on_delete=models.PROTECT, related_name="origins", null=True, blank=True, verbose_name=_("purchase")
+    )
+    find = models.ForeignKey(
+        Find, on_delete=models.PROTECT, related_name="origins", null=True, blank=True, verbose_name=_("find")
+    )
+    part_ppb = models.PositiveBigIntegerField(_("part"))
 
     class Meta(Record.Meta):
         verbose_name = _("origin")

@@ -15,10 +15,10 @@ class Place(Record):
         INDOORS = "indoors", _("heated room")
         OUTSIDE = "outside", _("outside")
 
-    name = models.CharField(max_length=120)
+    name = models.CharField(_("name"), max_length=120)
     name_key = models.CharField(max_length=240, editable=False)
-    cover = models.CharField(max_length=8, choices=Cover, default=Cover.SHED)
-    note = models.TextField(blank=True)
+    cover = models.CharField(_("cover"), max_length=8, choices=Cover, default=Cover.SHED)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("place")
@@ -41,9 +41,9 @@ class Stack(Record):
 
     counters = ("evidence_no",)
 
-    name = models.CharField(max_length=120)
+    name = models.CharField(_("name"), max_length=120)
     name_key = models.CharField(max_length=240, editable=False)
-    stacked_on = models.DateField()
+    stacked_on = models.DateField(_("stacked on"))
     evidence_no = models.PositiveBigIntegerField(default=0)
 
     class Meta(Record.Meta):
@@ -65,10 +65,12 @@ class Stack(Record):
 class Move(Record):
     """From this day the bundle stands here."""
 
-    bundle = models.ForeignKey("bundles.Bundle", on_delete=models.PROTECT, related_name="moves")
-    place = models.ForeignKey(Place, on_delete=models.PROTECT, related_name="moves")
-    on = models.DateField()
-    at = models.DateTimeField(null=True, blank=True)
+    bundle = models.ForeignKey(
+        "bundles.Bundle", on_delete=models.PROTECT, related_name="moves", verbose_name=_("bundle")
+    )
+    place = models.ForeignKey(Place, on_delete=models.PROTECT, related_name="moves", verbose_name=_("place"))
+    on = models.DateField(_("day"))
+    at = models.DateTimeField(_("when"), null=True, blank=True)
 
     goes_with = ("bundle",)
 

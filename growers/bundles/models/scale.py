@@ -9,10 +9,10 @@ from growers.people.models import Record
 class ScaleCorrection(Record):
     """A scale found to read wrong for a while: all weighings of the span are corrected at once."""
 
-    from_on = models.DateField()
-    to_on = models.DateField()
-    factor = models.FloatField()
-    why = models.CharField(max_length=200)
+    from_on = models.DateField(_("from"))
+    to_on = models.DateField(_("until"))
+    factor = models.FloatField(_("what the scale's figures are multiplied by"))
+    why = models.CharField(_("why"), max_length=200)
 
     class Meta(Record.Meta):
         verbose_name = _("scale set right")

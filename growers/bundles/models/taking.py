@@ -48,24 +48,28 @@ class Taking(Record):
         TYPICAL = "typical", _("typical weight of such bundles")
         SAID = "said", _("as said")
 
-    bundle = models.ForeignKey("bundles.Bundle", on_delete=models.PROTECT, related_name="takings")
-    on = models.DateField()
-    at = models.DateTimeField(null=True, blank=True)
-    purpose = models.CharField(max_length=6, choices=Purpose)
-    gone = models.CharField(max_length=9, choices=Gone, blank=True)
-    making = models.ForeignKey(Making, on_delete=models.PROTECT, related_name="takings", null=True, blank=True)
-    part_of_making_ppb = models.PositiveBigIntegerField(null=True, blank=True)
-    share_ppb = models.PositiveBigIntegerField()
+    bundle = models.ForeignKey(
+        "bundles.Bundle", on_delete=models.PROTECT, related_name="takings", verbose_name=_("bundle")
+    )
+    on = models.DateField(_("day"))
+    at = models.DateTimeField(_("when"), null=True, blank=True)
+    purpose = models.CharField(_("what for"), max_length=6, choices=Purpose)
+    gone = models.CharField(_("where it went"), max_length=9, choices=Gone, blank=True)
+    making = models.ForeignKey(
+        Making, on_delete=models.PROTECT, related_name="takings", null=True, blank=True, verbose_name=_("making")
+    )
+    part_of_making_ppb = models.PositiveBigIntegerField(_("part of the making"), null=True, blank=True)
+    share_ppb = models.PositiveBigIntegerField(_("part of the bundle"))
     said_how = models.CharField(max_length=4, choices=SaidHow)
     said_value = models.FloatField(null=True, blank=True)
     said_unit = models.CharField(max_length=8, blank=True)
-    said_text = models.CharField(max_length=40, blank=True)
-    reckoned_from_kg = models.FloatField(null=True, blank=True)
-    reckoned_from_rods = models.PositiveIntegerField(null=True, blank=True)
-    known = models.CharField(max_length=8, choices=Known, default=Known.SAID)
-    mass_kg = models.FloatField(null=True, blank=True)
-    rods = models.PositiveIntegerField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    said_text = models.CharField(_("how much"), max_length=40, blank=True)
+    reckoned_from_kg = models.FloatField(_("weight it was reckoned from"), null=True, blank=True)
+    reckoned_from_rods = models.PositiveIntegerField(_("rods it was reckoned from"), null=True, blank=True)
+    known = models.CharField(_("how it is known"), max_length=8, choices=Known, default=Known.SAID)
+    mass_kg = models.FloatField(_("weight"), null=True, blank=True)
+    rods = models.PositiveIntegerField(_("rods"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("rods taken out")
@@ -97,9 +101,11 @@ class Taking(Record):
 class Adjustment(Record):
     """The ledger set right after a count: the share by which the book had said too much (or too little)."""
 
-    bundle = models.ForeignKey("bundles.Bundle", on_delete=models.PROTECT, related_name="adjustments")
-    on = models.DateField()
-    share_ppb = models.BigIntegerField()
+    bundle = models.ForeignKey(
+        "bundles.Bundle", on_delete=models.PROTECT, related_name="adjustments", verbose_name=_("bundle")
+    )
+    on = models.DateField(_("day"))
+    share_ppb = models.BigIntegerField(_("part the book was set right by"))
 
     class Meta(Record.Meta):
         verbose_name = _("adjustment")

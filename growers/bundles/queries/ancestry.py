@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from django.utils.translation import gettext as _
 
+from growers.furniture.writing import apart
 from growers.people.rules import winter_of
 
 from ..models import Origin
@@ -24,10 +25,11 @@ class Ancestry:
     @property
     def name(self):
         if self.mixed:
-            return _("mixed: %(names)s") % {"names": ", ".join(v.name if v else _("unknown") for v in self.varieties)}
+            names = (apart(v.name) if v else _("unknown") for v in self.varieties)
+            return _("mixed: %(names)s") % {"names": ", ".join(names)}
         if self.variety:
-            return self.variety.name
-        return _("unknown, likely %(name)s") % {"name": self.likely.name} if self.likely else _("unknown")
+            return apart(self.variety.name)
+        return _("unknown, likely %(name)s") % {"name": apart(self.likely.name)} if self.likely else _("unknown")
 
 
 def ancestry_of(bundles):

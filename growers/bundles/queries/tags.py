@@ -18,6 +18,8 @@ def tagged(holding, text):
     """As `by_tag`, with a Refusal that names those near where there is no such bundle."""
     if bundle := by_tag(holding, text):
         return bundle
+    if not text.strip():
+        raise Refusal(_("Type the figures on its tag."))
     near = ", ".join(bundle.tag_shown for bundle in near_tags(holding, text))
     hint = _("Did you mean %(near)s?") % {"near": near} if near else _("Look at its figures.")
     raise Refusal(_("No bundle has the tag “%(tag)s”. %(hint)s") % {"tag": text.strip()[:40], "hint": hint})

@@ -72,7 +72,7 @@ def finish(request, uid):
     return keep(
         request,
         form=forms.FinishForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.finish_grading,
         fixed={"cut": cut},
         then=request.here("bundles:bench_cut", cut.uid),
@@ -93,7 +93,7 @@ def buy_in(request):
     return keep(
         request,
         form=forms.BuyInForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.buy_in,
         then=lambda bought: after(request, bought),
         context={"title": title},
@@ -114,7 +114,7 @@ def find_untagged(request):
     return keep(
         request,
         form=forms.FindForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.find,
         then=lambda bundle: request.here("trace:bundle", bundle.uid),
         context={
@@ -129,7 +129,7 @@ def settle(request, uid):
     return keep(
         request,
         form=forms.SettleForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.settle_find,
         fixed={"find": found},
         initial={"variety": found.likely_variety and found.likely_variety.uid},
@@ -147,7 +147,7 @@ def other_cut(request, uid):
     return keep(
         request,
         form=forms.OtherCutForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.was_of_cut,
         fixed={"bundle": bundle, "at": request.now},
         then=request.here("trace:bundle", bundle.uid),

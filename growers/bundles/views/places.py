@@ -22,7 +22,7 @@ def add_place(request):
     return keep(
         request,
         form=forms.PlaceForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.add_place,
         then=request.here("bundles:places"),
         context={"title": _("A new place")},
@@ -89,7 +89,7 @@ def of_stack(request, uid, *, act, fixed=None, form, title, save, intro=""):
     return keep(
         request,
         form=form,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=act,
         fixed={"bundle": bundle, **(fixed(bundle) if fixed else {})},
         then=request.here("bundles:stack", bundle.stack.uid),

@@ -145,6 +145,14 @@ def _still_no_more_than_was_sold(record, *, before, by):
 
 
 @on_correct.register(Bundle)
+def _tied_before_complained_of(record, *, before, by):
+    first = Complaint.objects.of(record.holding).filter(bundle=record).order_by("on").first()
+    if first and record.tied_on > first.on:
+        day = write_day(first.on)
+        raise Refusal(_("Somebody complained of it on %(day)s already.") % {"day": day}, field="tied_on")
+
+
+@on_correct.register(Bundle)
 def _came_back_otherwise(record, *, before, by):
     """The day it was tied is the day it came back."""
     if record.made != Bundle.Made.RETURNED or record.tied_on == before.tied_on:

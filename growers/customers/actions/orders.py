@@ -103,8 +103,8 @@ def correct_order(*, holding, by, order, customer, on, wanted_by=None, note="", 
 
 
 @transaction.atomic
-def correct_order_line(*, holding, by, line, much, note="", why="", **what):
-    return correct(record=line, by=by, why=why, note=note, **wanted(much), **what)
+def correct_order_line(*, holding, by, orderline, much, note="", why="", **what):
+    return correct(record=orderline, by=by, why=why, note=note, **wanted(much), **what)
 
 
 @transaction.atomic

@@ -138,10 +138,10 @@ def check_nothing_before(lines, on):
 
 
 @transaction.atomic
-def correct_sale_line(*, holding, by, line, state_said, price=None, order_line=None, why=""):
+def correct_sale_line(*, holding, by, saleline, state_said, price=None, order_line=None, why=""):
     """Correct the price, the state said or the order it went towards; how much is corrected at the rods taken out."""
-    if order_line is not None and order_line != line.order_line:
-        ordered_by(order_line, line.sale.customer, line.sale.on)
-    currency = line.currency if price is not None and line.currency else None
+    if order_line is not None and order_line != saleline.order_line:
+        ordered_by(order_line, saleline.sale.customer, saleline.sale.on)
+    currency = saleline.currency if price is not None and saleline.currency else None
     money = {"price": price, "currency": currency} if currency else in_currency(holding, price)
-    return correct(record=line, by=by, why=why, state_said=state_said, order_line=order_line, **money)
+    return correct(record=saleline, by=by, why=why, state_said=state_said, order_line=order_line, **money)

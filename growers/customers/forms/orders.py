@@ -52,6 +52,8 @@ class LineForm(BaseForm):
 class OrderForm(NamesCustomer):
     """An order with its first line; others are added on its page."""
 
+    one_of_several = ("customer", "new_customer")
+
     customer = who_field()
     new_customer = new_customer_field(help_text=_("One of the two is wanted."))
     much = wanted_field()
@@ -91,6 +93,8 @@ class PromiseLineForm(BaseForm):
 
 
 class WaitForm(NamesCustomer):
+    one_of_several = ("customer", "new_customer")
+
     customer = who_field()
     new_customer = new_customer_field(help_text=_("One of the two is wanted."))
     variety = variety_field()

@@ -27,21 +27,32 @@ class Complaint(Record):
         DID_NOT_ROOT = "did_not_root", _("did not root")
         OTHER = "other", _("something else")
 
-    line = models.ForeignKey(SaleLine, on_delete=models.PROTECT, related_name="complaints", null=True, blank=True)
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    customer = models.ForeignKey(Customer, on_delete=models.PROTECT, related_name="complaints", null=True, blank=True)
-    on = models.DateField()
-    what = models.CharField(max_length=13, choices=What)
+    line = models.ForeignKey(
+        SaleLine,
+        on_delete=models.PROTECT,
+        related_name="complaints",
+        null=True,
+        blank=True,
+        verbose_name=_("line of the sale"),
+    )
+    bundle = models.ForeignKey(
+        Bundle, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("bundle")
+    )
+    customer = models.ForeignKey(
+        Customer, on_delete=models.PROTECT, related_name="complaints", null=True, blank=True, verbose_name=_("customer")
+    )
+    on = models.DateField(_("day"))
+    what = models.CharField(_("what was wrong"), max_length=13, choices=What)
     water_c = models.FloatField(null=True, blank=True)
     water_low_c = models.FloatField(null=True, blank=True)
     water_high_c = models.FloatField(null=True, blank=True)
     water_unit = models.CharField(max_length=8, blank=True)
-    water_text = models.CharField(max_length=40, blank=True)
+    water_text = models.CharField(_("water"), max_length=40, blank=True)
     soaked_hours = models.FloatField(null=True, blank=True)
-    soaked_text = models.CharField(max_length=40, blank=True)
-    note = models.TextField(blank=True)
-    answered_on = models.DateField(null=True, blank=True)
-    answer = models.TextField(blank=True)
+    soaked_text = models.CharField(_("time in the water"), max_length=40, blank=True)
+    note = models.TextField(_("note"), blank=True)
+    answered_on = models.DateField(_("answered on"), null=True, blank=True)
+    answer = models.TextField(_("answer"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("complaint")
@@ -98,13 +109,15 @@ class Returned(Record):
 
     brings = ("bundle",)
 
-    line = models.ForeignKey(SaleLine, on_delete=models.PROTECT, related_name="returns")
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+")
-    on = models.DateField()
-    part_ppb = models.PositiveBigIntegerField()
+    line = models.ForeignKey(
+        SaleLine, on_delete=models.PROTECT, related_name="returns", verbose_name=_("line of the sale")
+    )
+    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", verbose_name=_("bundle"))
+    on = models.DateField(_("day"))
+    part_ppb = models.PositiveBigIntegerField(_("part"))
     said_how = models.CharField(max_length=4, choices=Taking.SaidHow)
-    said_text = models.CharField(max_length=40, blank=True)
-    note = models.TextField(blank=True)
+    said_text = models.CharField(_("how much"), max_length=40, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("rods brought back")

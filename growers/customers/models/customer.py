@@ -6,10 +6,10 @@ from growers.people.models import Record
 
 
 class Customer(Record):
-    name = models.CharField(max_length=120)
+    name = models.CharField(_("name"), max_length=120)
     name_key = models.CharField(max_length=240, editable=False)
-    contact = models.CharField(max_length=200, blank=True)
-    note = models.TextField(blank=True)
+    contact = models.CharField(_("how to reach them"), max_length=200, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("customer")

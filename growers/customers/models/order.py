@@ -5,6 +5,7 @@ from django.utils.translation import gettext_lazy as _
 from growers.beds.models import Variety
 from growers.bundles.models import Bundle
 from growers.furniture.dates import write_day
+from growers.furniture.writing import apart
 from growers.harvest.models import LengthClass
 from growers.people.models import Record
 from growers.stock.models import Promise
@@ -16,12 +17,12 @@ from .state import State
 class Order(Record):
     """What somebody asked for. It stands until it is filled, line by line or by the grower's word, or cancelled."""
 
-    customer = models.ForeignKey(Customer, on_delete=models.PROTECT, related_name="orders")
-    on = models.DateField()
-    wanted_by = models.DateField(null=True, blank=True)
-    filled_on = models.DateField(null=True, blank=True)
-    cancelled_on = models.DateField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    customer = models.ForeignKey(Customer, on_delete=models.PROTECT, related_name="orders", verbose_name=_("customer"))
+    on = models.DateField(_("day"))
+    wanted_by = models.DateField(_("wanted by"), null=True, blank=True)
+    filled_on = models.DateField(_("filled on"), null=True, blank=True)
+    cancelled_on = models.DateField(_("cancelled on"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("order")
@@ -60,16 +61,20 @@ class OrderLine(Record):
         RODS = "rods", _("by rods")
         BUNDLES = "bundles", _("by the bundle")
 
-    order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="lines")
-    variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    length_class = models.ForeignKey(LengthClass, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    type = models.CharField(max_length=7, choices=Bundle.Type, default=Bundle.Type.BROWN)
+    order = models.ForeignKey(Order, on_delete=models.PROTECT, related_name="lines", verbose_name=_("order"))
+    variety = models.ForeignKey(
+        Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("variety")
+    )
+    length_class = models.ForeignKey(
+        LengthClass, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("length")
+    )
+    type = models.CharField(_("type"), max_length=7, choices=Bundle.Type, default=Bundle.Type.BROWN)
     much_how = models.CharField(max_length=7, choices=Wanted)
     much_value = models.FloatField()
     much_unit = models.CharField(max_length=8)
-    much_text = models.CharField(max_length=40)
-    state = models.CharField(max_length=8, choices=State, blank=True)
-    note = models.TextField(blank=True)
+    much_text = models.CharField(_("how much"), max_length=40)
+    state = models.CharField(_("wanted as"), max_length=8, choices=State, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("rods ordered")
@@ -90,7 +95,7 @@ class OrderLine(Record):
     @property
     def what(self):
         """“Pellock, 5 ft, brown, dry”; what is left open is not named."""
-        words = [self.variety and self.variety.name, self.length_class, self.get_type_display()]
+        words = [self.variety and apart(self.variety.name), self.length_class, self.get_type_display()]
         words.append(self.get_state_display() if self.state else "")
         return ", ".join(str(word) for word in words if word)
 
@@ -101,8 +106,10 @@ class OrderPromise(Record):
     goes_with = ("order_line", "promise")
     brings = ("promise",)
 
-    order_line = models.ForeignKey(OrderLine, on_delete=models.PROTECT, related_name="promises")
-    promise = models.ForeignKey(Promise, on_delete=models.PROTECT, related_name="+")
+    order_line = models.ForeignKey(
+        OrderLine, on_delete=models.PROTECT, related_name="promises", verbose_name=_("line of the order")
+    )
+    promise = models.ForeignKey(Promise, on_delete=models.PROTECT, related_name="+", verbose_name=_("promise"))
 
     class Meta(Record.Meta):
         verbose_name = _("promise for an order")
@@ -120,13 +127,19 @@ class OrderPromise(Record):
 class Waiting(Record):
     """Somebody who said: tell me when it is dry."""
 
-    customer = models.ForeignKey(Customer, on_delete=models.PROTECT, related_name="waitings")
-    variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    length_class = models.ForeignKey(LengthClass, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    type = models.CharField(max_length=7, choices=Bundle.Type, blank=True)
-    on = models.DateField()
-    told_on = models.DateField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    customer = models.ForeignKey(
+        Customer, on_delete=models.PROTECT, related_name="waitings", verbose_name=_("customer")
+    )
+    variety = models.ForeignKey(
+        Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("variety")
+    )
+    length_class = models.ForeignKey(
+        LengthClass, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("length")
+    )
+    type = models.CharField(_("type"), max_length=7, choices=Bundle.Type, blank=True)
+    on = models.DateField(_("day"))
+    told_on = models.DateField(_("told on"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("waiting list")
@@ -144,5 +157,6 @@ class Waiting(Record):
 
     @property
     def what(self):
-        words = [self.variety and self.variety.name, self.length_class, self.get_type_display() if self.type else ""]
+        kind = self.get_type_display() if self.type else ""
+        words = [self.variety and apart(self.variety.name), self.length_class, kind]
         return ", ".join(str(word) for word in words if word) or str(_("anything dry"))

@@ -13,9 +13,11 @@ from .state import State
 
 
 class Sale(Record):
-    customer = models.ForeignKey(Customer, on_delete=models.PROTECT, related_name="sales", null=True, blank=True)
-    on = models.DateField()
-    note = models.TextField(blank=True)
+    customer = models.ForeignKey(
+        Customer, on_delete=models.PROTECT, related_name="sales", null=True, blank=True, verbose_name=_("customer")
+    )
+    on = models.DateField(_("day"))
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("sale")
@@ -33,15 +35,22 @@ class SaleLine(Record):
 
     State = State
 
-    sale = models.ForeignKey(Sale, on_delete=models.PROTECT, related_name="lines")
-    taking = models.ForeignKey(Taking, on_delete=models.PROTECT, related_name="+")
-    order_line = models.ForeignKey(OrderLine, on_delete=models.PROTECT, related_name="filled_by", null=True, blank=True)
-    state_said = models.CharField(max_length=8, choices=State, default=State.DRY)
-    answer_said = models.CharField(max_length=12, blank=True)
-    how_known_said = models.CharField(max_length=200, blank=True)
-    winter_said = models.CharField(max_length=60, blank=True)
-    price = models.DecimalField(max_digits=10, decimal_places=2, null=True, blank=True)
-    currency = models.CharField(max_length=3, blank=True)
+    sale = models.ForeignKey(Sale, on_delete=models.PROTECT, related_name="lines", verbose_name=_("sale"))
+    taking = models.ForeignKey(Taking, on_delete=models.PROTECT, related_name="+", verbose_name=_("rods taken out"))
+    order_line = models.ForeignKey(
+        OrderLine,
+        on_delete=models.PROTECT,
+        related_name="filled_by",
+        null=True,
+        blank=True,
+        verbose_name=_("line of the order"),
+    )
+    state_said = models.CharField(_("sold as"), max_length=8, choices=State, default=State.DRY)
+    answer_said = models.CharField(_("dryness as said"), max_length=12, blank=True)
+    how_known_said = models.CharField(_("how it was known, as said"), max_length=200, blank=True)
+    winter_said = models.CharField(_("winter, as said"), max_length=60, blank=True)
+    price = models.DecimalField(_("price"), max_digits=10, decimal_places=2, null=True, blank=True)
+    currency = models.CharField(_("currency"), max_length=3, blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("rods sold")

@@ -14,12 +14,16 @@ class Sheet(Record):
 
     counters = ("looked_at",)
 
-    variety = models.ForeignKey(Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
+    variety = models.ForeignKey(
+        Variety, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("variety")
+    )
+    bundle = models.ForeignKey(
+        Bundle, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("bundle")
+    )
     token = models.UUIDField(default=uuid.uuid4, unique=True, editable=False)
-    shared = models.BooleanField(default=True)
-    expires_on = models.DateField(null=True, blank=True)
-    looked_at = models.PositiveBigIntegerField(default=0)
+    shared = models.BooleanField(_("shared"), default=True)
+    expires_on = models.DateField(_("open until"), null=True, blank=True)
+    looked_at = models.PositiveBigIntegerField(_("looked at"), default=0)
 
     class Meta(Record.Meta):
         verbose_name = _("customer's sheet")

@@ -66,9 +66,17 @@ class SoakSays:
 
 
 def soaks_in_words(bounds):
-    """What each soak bounds, the coldest water first."""
-    found = [SoakSays(each.label, each.water.celsius if each.water else None, bound(each)) for each in bounds]
+    """What each soak bounds, at the tank and at the bench, the coldest water first."""
+    by_soak = {}
+    for each in bounds:
+        by_soak.setdefault(each.batch.pk, []).append(each)
+    found = [one_soak(of_it) for of_it in by_soak.values()]
     return sorted(found, key=lambda each: (each.celsius is None, each.celsius or 0, each.length_class))
+
+
+def one_soak(bounds):
+    celsius = next((each.water.celsius for each in bounds if each.water), None)
+    return SoakSays(bounds[0].label, celsius, "; ".join(bound(each) for each in bounds))
 
 
 def bound(each):

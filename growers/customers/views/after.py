@@ -47,7 +47,7 @@ def complaining(request, about_what, *, about, form_kwargs=None):
     return keep(
         request,
         form=ComplaintForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.complain,
         fixed=about_what,
         then=lambda complaint: request.here("customers:complaint", complaint.uid),
@@ -102,6 +102,7 @@ def correct_complaint(request, uid):
         form=CorrectComplaintForm,
         template="customers/correct.html",
         act=actions.correct_complaint,
+        undo=False,
         fixed={"complaint": found},
         then=request.here("customers:complaint", found.uid),
         form_kwargs={"line": found.line},
@@ -124,7 +125,7 @@ def bring_back(request, uid):
     return keep(
         request,
         form=BringBackForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.bring_back,
         fixed={"line": line},
         then=lambda returned: request.here("trace:bundle", returned.bundle.uid),
@@ -148,6 +149,7 @@ def correct_returned(request, uid):
         form=CorrectReturnedForm,
         template="customers/correct.html",
         act=actions.correct_returned,
+        undo=False,
         fixed={"returned": found},
         then=request.here("customers:sale", found.line.sale.uid),
         form_kwargs={"was": write("part", found.part_ppb / WHOLE)},

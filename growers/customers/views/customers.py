@@ -56,6 +56,7 @@ def correct_customer(request, uid):
         form=CorrectCustomerForm,
         template="customers/customer_form.html",
         act=actions.correct_customer,
+        undo=False,
         fixed={"customer": found},
         then=request.here("customers:customer", found.uid),
         initial={"name": found.name, "contact": found.contact, "note": found.note},

@@ -51,7 +51,7 @@ def take_order(request):
     return keep(
         request,
         form=OrderForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.take_order,
         then=lambda order: request.here("customers:order", order.uid),
         initial={"customer": customer and customer.uid},
@@ -62,7 +62,7 @@ def take_order(request):
 def keep_of_order(request, order, **kwargs):
     return keep(
         request,
-        template=kwargs.pop("template", "beds/form.html"),
+        template=kwargs.pop("template", "_parts/form_page.html"),
         fixed=kwargs.pop("fixed", {"order": order}),
         then=request.here("customers:order", order.uid),
         context={"about": order, **kwargs.pop("context")},
@@ -145,6 +145,7 @@ def correct_order(request, uid):
         form=CorrectOrderForm,
         template="customers/correct.html",
         act=actions.correct_order,
+        undo=False,
         initial={"customer": found.customer.uid, "on": found.on, "wanted_by": found.wanted_by, "note": found.note},
         context={"record": found, "title": _("Correct an order")},
     )
@@ -158,7 +159,8 @@ def correct_order_line(request, uid):
         form=CorrectLineForm,
         template="customers/correct.html",
         act=actions.correct_order_line,
-        fixed={"line": line},
+        undo=False,
+        fixed={"orderline": line},
         initial={
             "much": Much(line.much_how, line.much_value, line.much_unit, line.much_text),
             "variety": line.variety and line.variety.uid,

@@ -115,7 +115,7 @@ def sell_bundles(request):
     return keep(
         request,
         form=SellBundlesForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.sell_bundles,
         then=lambda lines: request.here("customers:sale", lines[0].sale.uid),
         form_kwargs={"chosen": chosen},
@@ -159,6 +159,7 @@ def correct_sale(request, uid):
         form=CorrectSaleForm,
         template="customers/correct.html",
         act=actions.correct_sale,
+        undo=False,
         fixed={"sale": found},
         then=request.here("customers:sale", found.uid),
         initial={"customer": found.customer and found.customer.uid, "on": found.on, "note": found.note},
@@ -174,7 +175,8 @@ def correct_sale_line(request, uid):
         form=CorrectSaleLineForm,
         template="customers/correct.html",
         act=actions.correct_sale_line,
-        fixed={"line": line},
+        undo=False,
+        fixed={"saleline": line},
         then=to_sale(request),
         form_kwargs={"line": line},
         initial={

@@ -34,7 +34,7 @@ def wait_for(request):
     return keep(
         request,
         form=WaitForm,
-        template="beds/form.html",
+        template="_parts/form_page.html",
         act=actions.wait_for,
         then=request.here("customers:waiting"),
         initial={"customer": customer and customer.uid},
@@ -70,6 +70,7 @@ def correct_waiting(request, uid):
         form=CorrectWaitingForm,
         template="customers/correct.html",
         act=actions.correct_waiting,
+        undo=False,
         fixed={"waiting": found},
         then=request.here("customers:waiting"),
         initial={

@@ -29,6 +29,8 @@ class DrynessAnswer(Entry):
         DAMP = "damp_found", _("Damp found")
 
     goes_with = ("bundle",)
+    part_of = ("bundle",)
+    by_itself = False
 
     bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+")
     judged_on = models.DateField()

@@ -4,20 +4,20 @@ from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.models import Bundle, Place, ScaleCorrection, Stack
 from growers.furniture.dates import write_day
+from growers.furniture.writing import typed
 from growers.harvest.models import Cut
-from growers.harvest.rules import typed
 from growers.people.models import Entry, Record, weight_whole
 
 
 class AirFile(Record):
     """A logger's file, kept so that all that was read from it can be taken back at once."""
 
-    place = models.ForeignKey(Place, on_delete=models.PROTECT, related_name="+")
-    name = models.CharField(max_length=200, blank=True)
-    kept = models.PositiveIntegerField()
-    skipped = models.PositiveIntegerField(default=0)
-    first_at = models.DateTimeField()
-    last_at = models.DateTimeField()
+    place = models.ForeignKey(Place, on_delete=models.PROTECT, related_name="+", verbose_name=_("place"))
+    name = models.CharField(_("name"), max_length=200, blank=True)
+    kept = models.PositiveIntegerField(_("readings kept"))
+    skipped = models.PositiveIntegerField(_("rows skipped"), default=0)
+    first_at = models.DateTimeField(_("first reading"))
+    last_at = models.DateTimeField(_("last reading"))
 
     class Meta(Record.Meta):
         verbose_name = _("logger file")
@@ -65,15 +65,22 @@ class AirReading(Entry):
 class Weighing(Record):
     """A bundle weighed as it stood. Evidence of drying; it never changes the ledger."""
 
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+")
-    on = models.DateField()
-    at = models.DateTimeField(null=True, blank=True)
+    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", verbose_name=_("bundle"))
+    on = models.DateField(_("day"))
+    at = models.DateTimeField(_("when"), null=True, blank=True)
     mass_kg = models.FloatField()
     mass_unit = models.CharField(max_length=8)
-    mass_text = models.CharField(max_length=40)
-    scale = models.ForeignKey(ScaleCorrection, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    wet = models.BooleanField(default=False)
-    note = models.TextField(blank=True)
+    mass_text = models.CharField(_("weight"), max_length=40)
+    scale = models.ForeignKey(
+        ScaleCorrection,
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("scale as set right"),
+    )
+    wet = models.BooleanField(_("weighed wet"), default=False)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("weighing")
@@ -100,10 +107,16 @@ def of_one_of_three(name):
 class Sample(Record):
     """What a reading is of: one cut, one stack, or one bundle."""
 
-    cut = models.ForeignKey(Cut, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    stack = models.ForeignKey(Stack, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    on = models.DateField()
+    cut = models.ForeignKey(
+        Cut, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("cut")
+    )
+    stack = models.ForeignKey(
+        Stack, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("stack")
+    )
+    bundle = models.ForeignKey(
+        Bundle, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("bundle")
+    )
+    on = models.DateField(_("day"))
 
     class Meta(Record.Meta):
         abstract = True
@@ -116,10 +129,10 @@ class Sample(Record):
 class OvenTest(Sample):
     """A few rods weighed, dried in an oven to constant weight, weighed again."""
 
-    wet_g = models.FloatField()
-    dry_g = models.FloatField()
-    typed = models.CharField(max_length=80, blank=True)
-    note = models.TextField(blank=True)
+    wet_g = models.FloatField(_("grams before the oven"))
+    dry_g = models.FloatField(_("grams after the oven"))
+    typed = models.CharField(_("as it was typed"), max_length=80, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Sample.Meta):
         verbose_name = _("oven test")
@@ -145,9 +158,9 @@ class OvenTest(Sample):
 class MeterReading(Sample):
     """What a pin meter said. Rods are thin and barked: a rough witness."""
 
-    moisture = models.FloatField()
-    typed = models.CharField(max_length=80, blank=True)
-    meter = models.CharField(max_length=80, blank=True)
+    moisture = models.FloatField(_("moisture"))
+    typed = models.CharField(_("as it was typed"), max_length=80, blank=True)
+    meter = models.CharField(_("meter"), max_length=80, blank=True)
 
     class Meta(Sample.Meta):
         verbose_name = _("meter reading")
@@ -181,9 +194,9 @@ class Word(Sample):
         WARM = "warm", _("middle not cold")
         COLOUR = "colour", _("colour")
 
-    says = models.CharField(max_length=11, choices=Says)
-    how = models.CharField(max_length=6, choices=How, blank=True, default=How.UNSAID)
-    note = models.TextField(blank=True)
+    says = models.CharField(_("what it says"), max_length=11, choices=Says)
+    how = models.CharField(_("how"), max_length=6, choices=How, blank=True, default=How.UNSAID)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Sample.Meta):
         verbose_name = _("the grower's word")

@@ -114,7 +114,7 @@ class TemperatureField(QuantityField):
         except ValidationError as refusal:
             # A word, and none that is known.
             if self.words and not any(sign.isdigit() for sign in str(value)):
-                raise ValidationError(sentences.water_words(value), code=refusal.code) from refusal
+                raise ValidationError(sentences.water_words(value, self.chips), code=refusal.code) from refusal
             raise
 
     def read(self, text):

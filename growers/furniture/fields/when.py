@@ -54,6 +54,8 @@ class MomentField(OwnField):
         kwargs.setdefault("widget", Typed(kind="coming_moment" if future else "moment"))
         super().__init__(**kwargs)
         self.future = future
+        if future:
+            self.chips = (_("tomorrow 9:00"), _("Saturday 9:00"))
 
     @property
     def zone(self):

@@ -21,7 +21,7 @@ def strike_out(*, record, by, reason, at, with_what_stands_on_it=False, along_wi
     said = {"by": by, "reason": reason, "at": at, "with_what_stands_on_it": with_what_stands_on_it}
     whole = whole_of(record)
     if whole and whole != along_with:
-        if not with_what_stands_on_it:
+        if not with_what_stands_on_it or (along_with is None and not record.by_itself):
             raise part_of_a_whole(record, whole)
         strike_out(record=whole, **said)
         record.refresh_from_db()
@@ -73,14 +73,15 @@ class StillStands(Refusal):
 
     def __init__(self, record, in_the_way):
         self.in_the_way = in_the_way
-        named = "; ".join(str(other) for other in in_the_way[:5])
-        if len(in_the_way) > 5:
-            named = _("%(named)s and %(more)d more") % {"named": named, "more": len(in_the_way) - 5}
+        shown = list(dict.fromkeys(other.stands_as for other in in_the_way))
+        named = "; ".join(str(other) for other in shown[:5])
+        if len(shown) > 5:
+            named = _("%(named)s and %(more)d more") % {"named": named, "more": len(shown) - 5}
         super().__init__(
             ngettext(
                 "“%(record)s” can't be struck out while this stands on it: %(named)s.",
                 "“%(record)s” can't be struck out while these stand on it: %(named)s.",
-                len(in_the_way),
+                len(shown),
             )
             % {"record": record, "named": named}
         )

@@ -76,6 +76,6 @@ def gone_over(*, holding, by, lift, on, what="", note=""):
 
 
 @transaction.atomic
-def correct_goneover(*, holding, by, gone, on, what="", note="", why=""):
-    check_day_after_lift(gone.lift, on)
-    return correct(record=gone, by=by, why=why, on=on, what=what, note=note)
+def correct_goneover(*, holding, by, goneover, on, what="", note="", why=""):
+    check_day_after_lift(goneover.lift, on)
+    return correct(record=goneover, by=by, why=why, on=on, what=what, note=note)

@@ -68,13 +68,13 @@ def spoil(*, holding, by, batch, on, cause, part=None):
 
 
 @transaction.atomic
-def correct_driedagain(*, holding, by, dried, on, part=None, why=""):
+def correct_driedagain(*, holding, by, driedagain, on, part=None, why=""):
     """`part` is now of the whole batch; the bundle itself is corrected on its own page."""
-    check_lifted_by(dried.batch, on)
-    if on != dried.bundle.tied_on:
+    check_lifted_by(driedagain.batch, on)
+    if on != driedagain.bundle.tied_on:
         # The day follows that of the bundle.
-        correct(record=dried.bundle, by=by, why=why, tied_on=on)
-    return correct(record=dried, by=by, why=why, on=on, **part_of_batch(part))
+        correct(record=driedagain.bundle, by=by, why=why, tied_on=on)
+    return correct(record=driedagain, by=by, why=why, on=on, **part_of_batch(part))
 
 
 @transaction.atomic

@@ -100,6 +100,6 @@ def bench_result(*, holding, by, lift, at, result, note=""):
 
 
 @transaction.atomic
-def correct_benchresult(*, holding, by, bench, at, result, note="", why=""):
-    check_after_lift(bench.lift, at, "at")
-    return correct(record=bench, by=by, why=why, at=at, result=result, note=note)
+def correct_benchresult(*, holding, by, benchresult, at, result, note="", why=""):
+    check_after_lift(benchresult.lift, at, "at")
+    return correct(record=benchresult, by=by, why=why, at=at, result=result, note=note)

@@ -108,6 +108,6 @@ def check_in_water(batch, at):
 
 
 @transaction.atomic
-def correct_bendcheck(*, holding, by, check, at, result, rods_tried=None, note="", why=""):
-    check_in_water(check.batch, at)
-    return correct(record=check, by=by, why=why, at=at, result=result, rods_tried=rods_tried, note=note)
+def correct_bendcheck(*, holding, by, bendcheck, at, result, rods_tried=None, note="", why=""):
+    check_in_water(bendcheck.batch, at)
+    return correct(record=bendcheck, by=by, why=why, at=at, result=result, rods_tried=rods_tried, note=note)

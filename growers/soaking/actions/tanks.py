@@ -74,8 +74,8 @@ def like_last_time(tank, at):
 
 
 @transaction.atomic
-def correct_waterreading(*, holding, by, reading, at, temperature, how="", why=""):
-    untouched = getattr(temperature, "text", None) == reading.temperature_text
-    if untouched and not how and reading.how != WaterReading.How.TOPPED:
-        how = reading.how
-    return correct(record=reading, by=by, why=why, at=at, **water_fields(reading.tank, at, temperature, how))
+def correct_waterreading(*, holding, by, waterreading, at, temperature, how="", why=""):
+    untouched = getattr(temperature, "text", None) == waterreading.temperature_text
+    if untouched and not how and waterreading.how != WaterReading.How.TOPPED:
+        how = waterreading.how
+    return correct(record=waterreading, by=by, why=why, at=at, **water_fields(waterreading.tank, at, temperature, how))

@@ -54,6 +54,8 @@ class CorrectRedampForm(RedampForm):
 class GoneOverForm(BaseForm):
     """One tap keeps it."""
 
+    one_of_several = ("what",)
+
     on = DayField(label=_("Found on"), initial=_("today"))
     note = note_field()
     what = PickField(label=_("What is wrong with them"), choices=FOUND, widget=TapSelect, required=False)

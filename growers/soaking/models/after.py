@@ -22,11 +22,11 @@ class Mellow(Record):
         BAG = "bag", _("plastic bag")
         OTHER = "other", _("something else")
 
-    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="mellows")
-    began_at = models.DateTimeField()
-    ended_at = models.DateTimeField(null=True, blank=True)
-    wrap = models.CharField(max_length=7, choices=Wrap, blank=True, default=Wrap.UNSAID)
-    note = models.TextField(blank=True)
+    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="mellows", verbose_name=_("lift"))
+    began_at = models.DateTimeField(_("from"))
+    ended_at = models.DateTimeField(_("until"), null=True, blank=True)
+    wrap = models.CharField(_("wrap"), max_length=7, choices=Wrap, blank=True, default=Wrap.UNSAID)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("mellowing")
@@ -61,10 +61,10 @@ class BenchResult(Record):
         SPLIT = "split", _("split in working")
         TOO_WET = "too_wet", _("breaks, but wet right through")
 
-    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="bench_results")
-    at = models.DateTimeField()
-    result = models.CharField(max_length=8, choices=Result)
-    note = models.TextField(blank=True)
+    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="bench_results", verbose_name=_("lift"))
+    at = models.DateTimeField(_("when"))
+    result = models.CharField(_("result"), max_length=8, choices=Result)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("bench result")
@@ -87,10 +87,10 @@ class DriedAgain(Record):
 
     brings = ("bundle",)
 
-    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="dried_agains")
-    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+")
-    on = models.DateField()
-    part_ppb = models.PositiveBigIntegerField()
+    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="dried_agains", verbose_name=_("batch"))
+    bundle = models.ForeignKey(Bundle, on_delete=models.PROTECT, related_name="+", verbose_name=_("bundle"))
+    on = models.DateField(_("day"))
+    part_ppb = models.PositiveBigIntegerField(_("part"))
 
     class Meta(Record.Meta):
         verbose_name = _("dried again")
@@ -106,10 +106,10 @@ class DriedAgain(Record):
 class Spoiled(Record):
     """Soaked rods that are waste: slimy, black-spotted, brittle."""
 
-    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="spoileds")
-    on = models.DateField()
-    part_ppb = models.PositiveBigIntegerField()
-    cause = models.CharField(max_length=120)
+    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="spoileds", verbose_name=_("batch"))
+    on = models.DateField(_("day"))
+    part_ppb = models.PositiveBigIntegerField(_("part"))
+    cause = models.CharField(_("cause"), max_length=120)
 
     class Meta(Record.Meta):
         verbose_name = _("spoiled rods")

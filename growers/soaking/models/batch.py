@@ -1,14 +1,15 @@
-from datetime import timedelta
+from datetime import time, timedelta
 
 from django.db import models
 from django.db.models import F, Q
-from django.utils.formats import date_format
-from django.utils.timezone import localtime
+from django.utils.timezone import get_current_timezone, localtime
 from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.models import Taking
 from growers.bundles.rules import WHOLE
-from growers.furniture.moments import Moment
+from growers.furniture.dates import write_day
+from growers.furniture.moments import Moment, write_moment
+from growers.furniture.writing import write
 from growers.people.models import EntryQuerySet, Record
 
 from .tank import Tank
@@ -17,8 +18,12 @@ WRITTEN_LATE = (timedelta(hours=1), timedelta(days=3))
 """Between these a check was written down the same evening, or the day after; what is longer ago was told."""
 
 
-def moment(at):
-    return date_format(localtime(at), "j M H:i")
+def moment(at, until=None):
+    """As on the pages; a whole day just as its day."""
+    first, last = localtime(at), localtime(until or at)
+    if first.time() == last.time() == time.min and last.date() - first.date() == timedelta(days=1):
+        return write_day(first.date())
+    return write_moment(Moment(first, last, ""), get_current_timezone())
 
 
 class BatchQuerySet(EntryQuerySet):
@@ -40,15 +45,15 @@ class Batch(Record):
     brings = ("taking",)
     counters = ("in_water_ppb", "left_ppb")
 
-    taking = models.ForeignKey(Taking, on_delete=models.PROTECT, related_name="+")
-    tank = models.ForeignKey(Tank, on_delete=models.PROTECT, related_name="batches")
-    in_at = models.DateTimeField()
-    in_until_at = models.DateTimeField()
-    all_under = models.BooleanField(default=True)
-    soaked_before = models.BooleanField(default=False)
+    taking = models.ForeignKey(Taking, on_delete=models.PROTECT, related_name="+", verbose_name=_("rods taken out"))
+    tank = models.ForeignKey(Tank, on_delete=models.PROTECT, related_name="batches", verbose_name=_("tank"))
+    in_at = models.DateTimeField(_("went in, at the earliest"))
+    in_until_at = models.DateTimeField(_("went in, at the latest"))
+    all_under = models.BooleanField(_("all under water"), default=True)
+    soaked_before = models.BooleanField(_("soaked before"), default=False)
     in_water_ppb = models.PositiveBigIntegerField(default=WHOLE)
     left_ppb = models.PositiveBigIntegerField(default=WHOLE)
-    note = models.TextField(blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     objects = BatchQuerySet.as_manager()
 
@@ -70,7 +75,7 @@ class Batch(Record):
         ]
 
     def __str__(self):
-        return _("batch put in %(tank)s %(at)s") % {"tank": self.tank, "at": moment(self.in_at)}
+        return _("batch put in %(tank)s %(at)s") % {"tank": self.tank, "at": moment(self.in_at, self.in_until_at)}
 
     @property
     def went_in(self):
@@ -95,11 +100,11 @@ class BendCheck(Record):
         SLIMY = "slimy", _("slimy")
         SLIPS = "slips", _("bark slips")
 
-    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="checks")
-    at = models.DateTimeField()
-    result = models.CharField(max_length=7, choices=Result)
-    rods_tried = models.PositiveIntegerField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="checks", verbose_name=_("batch"))
+    at = models.DateTimeField(_("when"))
+    result = models.CharField(_("result"), max_length=7, choices=Result)
+    rods_tried = models.PositiveIntegerField(_("rods tried"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("bend check")
@@ -134,13 +139,13 @@ class Lift(Record):
         FORGOTTEN = "forgotten", _("forgotten, left too long")
         UNSAID = "", _("not said")
 
-    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="lifts")
-    at = models.DateTimeField()
-    until_at = models.DateTimeField()
-    part_ppb = models.PositiveBigIntegerField()
-    which = models.CharField(max_length=60, blank=True)
-    state = models.CharField(max_length=9, choices=State, blank=True, default=State.UNSAID)
-    note = models.TextField(blank=True)
+    batch = models.ForeignKey(Batch, on_delete=models.PROTECT, related_name="lifts", verbose_name=_("batch"))
+    at = models.DateTimeField(_("lifted, at the earliest"))
+    until_at = models.DateTimeField(_("lifted, at the latest"))
+    part_ppb = models.PositiveBigIntegerField(_("part"))
+    which = models.CharField(_("which of them"), max_length=60, blank=True)
+    state = models.CharField(_("state"), max_length=9, choices=State, blank=True, default=State.UNSAID)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("lift")
@@ -154,7 +159,8 @@ class Lift(Record):
         ]
 
     def __str__(self):
-        return _("lifted %(at)s") % {"at": moment(self.at)}
+        words = {"part": write("part", self.part_ppb / WHOLE), "at": moment(self.at, self.until_at)}
+        return (_("lifted %(at)s") if self.part_ppb == WHOLE else _("%(part)s lifted, %(at)s")) % words
 
     @property
     def moment(self):

@@ -23,11 +23,11 @@ class Steam(Record):
         FINISH = "finish", _("as a finish")
         UNREADY = "unready", _("they were not ready")
 
-    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="+")
-    at = models.DateTimeField()
-    minutes = models.PositiveIntegerField(null=True, blank=True)
-    purpose = models.CharField(max_length=7, choices=Purpose, blank=True, default=Purpose.UNSAID)
-    note = models.TextField(blank=True)
+    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="+", verbose_name=_("lift"))
+    at = models.DateTimeField(_("when"))
+    minutes = models.PositiveIntegerField(_("minutes"), null=True, blank=True)
+    purpose = models.CharField(_("what for"), max_length=7, choices=Purpose, blank=True, default=Purpose.UNSAID)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("steaming")
@@ -65,12 +65,14 @@ class Redamp(Record):
         SOAKED = "soaked", _("soaked again in a tank")
         STEAMED = "steamed", _("steamed")
 
-    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="+")
-    how = models.CharField(max_length=7, choices=How)
-    tank = models.ForeignKey(Tank, on_delete=models.PROTECT, related_name="+", null=True, blank=True)
-    at = models.DateTimeField()
-    until_at = models.DateTimeField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="+", verbose_name=_("lift"))
+    how = models.CharField(_("how"), max_length=7, choices=How)
+    tank = models.ForeignKey(
+        Tank, on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("tank")
+    )
+    at = models.DateTimeField(_("when"))
+    until_at = models.DateTimeField(_("until"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("re-soak")
@@ -96,8 +98,8 @@ class Redamp(Record):
 
     def __str__(self):
         if self.how == self.How.SOAKED:
-            return _("re-soak: in %(tank)s again %(at)s") % {"tank": self.tank, "at": moment(self.at)}
-        return _("re-soak: %(how)s %(at)s") % {"how": self.get_how_display(), "at": moment(self.at)}
+            return _("re-soak: in %(tank)s again, %(at)s") % {"tank": self.tank, "at": moment(self.at)}
+        return _("re-soak: %(how)s, %(at)s") % {"how": self.get_how_display(), "at": moment(self.at)}
 
 
 class GoneOver(Record):
@@ -113,10 +115,10 @@ class GoneOver(Record):
         DRY = "dry", _("dried out")
         OTHER = "other", _("something else")
 
-    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="+")
-    on = models.DateField()
-    what = models.CharField(max_length=5, choices=What, blank=True, default=What.UNSAID)
-    note = models.TextField(blank=True)
+    lift = models.ForeignKey(Lift, on_delete=models.PROTECT, related_name="+", verbose_name=_("lift"))
+    on = models.DateField(_("day"))
+    what = models.CharField(_("what"), max_length=5, choices=What, blank=True, default=What.UNSAID)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("past it")

@@ -15,14 +15,14 @@ class Tank(Record):
         BATH = "bath", _("bath")
         TUBE = "tube", _("tube or bag")
 
-    name = models.CharField(max_length=120)
+    name = models.CharField(_("name"), max_length=120)
     name_key = models.CharField(max_length=240, editable=False)
-    what = models.CharField(max_length=6, choices=What, default=What.TANK)
+    what = models.CharField(_("what it is"), max_length=6, choices=What, default=What.TANK)
     greatest_length_m = models.FloatField(null=True, blank=True)
     greatest_length_unit = models.CharField(max_length=8, blank=True)
-    greatest_length_text = models.CharField(max_length=40, blank=True)
-    room_bundles = models.PositiveIntegerField(null=True, blank=True)
-    note = models.TextField(blank=True)
+    greatest_length_text = models.CharField(_("longest rod that goes in"), max_length=40, blank=True)
+    room_bundles = models.PositiveIntegerField(_("room for bundles of 5 ft"), null=True, blank=True)
+    note = models.TextField(_("note"), blank=True)
 
     class Meta(Record.Meta):
         verbose_name = _("tank")
@@ -56,13 +56,13 @@ class WaterReading(Record):
         TOPPED = "topped", _("topped up with warm water")
         ICE = "ice", _("ice on it")
 
-    tank = models.ForeignKey(Tank, on_delete=models.PROTECT, related_name="readings")
-    at = models.DateTimeField()
+    tank = models.ForeignKey(Tank, on_delete=models.PROTECT, related_name="readings", verbose_name=_("tank"))
+    at = models.DateTimeField(_("when"))
     temperature_c = models.FloatField()
     low_c = models.FloatField()
     high_c = models.FloatField()
-    how = models.CharField(max_length=8, choices=How, default=How.MEASURED)
-    temperature_text = models.CharField(max_length=40, blank=True)
+    how = models.CharField(_("how"), max_length=8, choices=How, default=How.MEASURED)
+    temperature_text = models.CharField(_("temperature"), max_length=40, blank=True)
     temperature_unit = models.CharField(max_length=8, blank=True)
 
     class Meta(Record.Meta):

@@ -2,7 +2,7 @@ from .bounds import Bound, Bounds, bounds_by_type, bounds_for
 from .doubts import doubts_of_putting_in, last_finish, too_long
 from .due import due
 from .keeping import Keeping, keeping_by_type
-from .ready import Start, ready_by
+from .lifted import LiftedRods, kept_of, lifted_rods, lifts_told
 from .reads import (
     bundles_to_soak,
     checks_of,
@@ -14,18 +14,8 @@ from .reads import (
     same_check_by_another,
     water_over,
 )
-from .tank import (
-    InWater,
-    LiftedRods,
-    OfTank,
-    batch_in_water,
-    board,
-    in_water,
-    kept_of,
-    lifted_rods,
-    lifts_told,
-    story_of,
-)
+from .ready import Start, ready_by
+from .tank import InWater, OfTank, batch_in_water, board, in_water, story_of
 
 __all__ = [
     "Bound",

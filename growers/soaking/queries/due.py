@@ -10,8 +10,9 @@ from growers.furniture.due import Due
 
 from .. import rules
 from ..models import BenchResult, GoneOver, Lift
+from .lifted import lifted_rods
 from .reads import named
-from .tank import in_water, lifted_rods
+from .tank import in_water
 
 ASK_AT_BENCH_AFTER = timedelta(days=2)
 ASK_AT_BENCH_UNTIL = timedelta(days=30)

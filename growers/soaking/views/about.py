@@ -25,6 +25,7 @@ def keep_of_batch(request, batch, *, title, form, act, fixed, **kwargs):
         fixed=fixed,
         template=kwargs.pop("template", "soaking/form.html"),
         then=kwargs.pop("then", request.here("soaking:batch", batch.uid)),
+        kept=kwargs.pop("kept", lambda record: f"{queries.name_of(batch.taking.bundle)}: {record}"),
         context={"title": title, "now": queries.batch_in_water(batch, request.now)} | kwargs.pop("context", {}),
         **kwargs,
     )

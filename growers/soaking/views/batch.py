@@ -21,6 +21,7 @@ def put_in_by_tag(request):
         return redirect(request.here("soaking:put_in", bundle.uid))
     context = {
         "typed": typed,
+        "wrong": bool(typed) or "tag" in request.GET,
         "near": near_tags(request.holding, typed) if typed else [],
         "bundles": queries.named_bundles(queries.bundles_to_soak(request.holding)[:30]),
     }

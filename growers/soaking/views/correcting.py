@@ -2,7 +2,7 @@ from django.utils.translation import gettext as _
 
 from growers.bundles.rules import WHOLE
 from growers.furniture.moments import Moment
-from growers.people.pages import keep
+from growers.people.pages import Correction, correct_with, corrections
 
 from .. import actions, forms
 from ..models import (
@@ -19,7 +19,6 @@ from ..models import (
     Tank,
     WaterReading,
 )
-from .about import find
 
 
 def tank_now(tank):
@@ -64,62 +63,28 @@ def as_written(*names):
     return lambda record: {name: getattr(record, name) for name in names}
 
 
-# Kind of record: model, form, action, what the action calls it, what stands in the form.
-CORRECTIONS = {
-    "tank": (Tank, forms.CorrectTankForm, actions.correct_tank, "tank", tank_now),
-    "waterreading": (WaterReading, forms.CorrectWaterForm, actions.correct_waterreading, "reading", water_now),
-    "batch": (Batch, forms.CorrectBatchForm, actions.correct_batch, "batch", batch_now),
-    "bendcheck": (
+CORRECTIONS = corrections(
+    Correction(Tank, forms.CorrectTankForm, actions.correct_tank, tank_now),
+    Correction(WaterReading, forms.CorrectWaterForm, actions.correct_waterreading, water_now),
+    Correction(Batch, forms.CorrectBatchForm, actions.correct_batch, batch_now),
+    Correction(
         BendCheck,
         forms.CorrectCheckForm,
         actions.correct_bendcheck,
-        "check",
         as_written("at", "result", "rods_tried", "note"),
     ),
-    "lift": (Lift, forms.CorrectLiftForm, actions.correct_lift, "lift", lift_now),
-    "mellow": (
+    Correction(Lift, forms.CorrectLiftForm, actions.correct_lift, lift_now),
+    Correction(
         Mellow,
         forms.CorrectMellowForm,
         actions.correct_mellow,
-        "mellow",
         as_written("wrap", "began_at", "ended_at", "note"),
     ),
-    "benchresult": (
-        BenchResult,
-        forms.CorrectBenchForm,
-        actions.correct_benchresult,
-        "bench",
-        as_written("at", "result", "note"),
-    ),
-    "steam": (Steam, forms.CorrectSteamForm, actions.correct_steam, "steam", steam_now),
-    "redamp": (Redamp, forms.CorrectRedampForm, actions.correct_redamp, "redamp", redamp_now),
-    "goneover": (
-        GoneOver,
-        forms.CorrectGoneOverForm,
-        actions.correct_goneover,
-        "gone",
-        as_written("on", "what", "note"),
-    ),
-    "driedagain": (DriedAgain, forms.CorrectDriedAgainForm, actions.correct_driedagain, "dried", drawn_now),
-    "spoiled": (Spoiled, forms.CorrectSpoiledForm, actions.correct_spoiled, "spoiled", drawn_now),
-}
-
-
-def correct(request, kind, uid):
-    model, form, act, name, now = CORRECTIONS[kind]
-    record = find(request, model, uid)
-    return keep(
-        request,
-        form=form,
-        template="soaking/form.html",
-        act=act,
-        fixed={name: record},
-        initial=now(record),
-        then=request.here("people:record", kind, uid),
-        undo=False,
-        context={
-            "title": _("Correct: %(what)s") % {"what": model._meta.verbose_name},
-            "record": record,
-            "save": _("Put it right"),
-        },
-    )
+    Correction(BenchResult, forms.CorrectBenchForm, actions.correct_benchresult, as_written("at", "result", "note")),
+    Correction(Steam, forms.CorrectSteamForm, actions.correct_steam, steam_now),
+    Correction(Redamp, forms.CorrectRedampForm, actions.correct_redamp, redamp_now),
+    Correction(GoneOver, forms.CorrectGoneOverForm, actions.correct_goneover, as_written("on", "what", "note")),
+    Correction(DriedAgain, forms.CorrectDriedAgainForm, actions.correct_driedagain, drawn_now),
+    Correction(Spoiled, forms.CorrectSpoiledForm, actions.correct_spoiled, drawn_now),
+)
+correct = correct_with(CORRECTIONS, then=lambda request, record: request.here("people:record", record.kind, record.uid))

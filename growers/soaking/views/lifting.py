@@ -1,6 +1,6 @@
 from django.utils.translation import gettext as _
 
-from .. import actions, forms
+from .. import actions, forms, queries
 from ..models import Lift, Mellow
 from .about import batch_at, find, keep_of_batch
 
@@ -21,7 +21,9 @@ def lift(request, uid):
 def of_lift(request, uid, **kwargs):
     lifted = find(request, Lift, uid)
     context = {"lifted": lifted} | kwargs.pop("context", {})
-    return keep_of_batch(request, batch_at(request, lifted.batch.uid), fixed={"lift": lifted}, context=context, **kwargs)
+    return keep_of_batch(
+        request, batch_at(request, lifted.batch.uid), fixed={"lift": lifted}, context=context, **kwargs
+    )
 
 
 def wrap(request, uid):
@@ -69,6 +71,7 @@ def unwrap(request, uid):
         fixed={"mellow": mellow},
         # Taking it back would strike out the wrapping itself.
         undo=False,
+        kept=lambda kept: _("%(name)s: unwrapped") % {"name": queries.name_of(kept.lift.batch.taking.bundle)},
         context={"save": _("Unwrapped"), "lifted": mellow.lift},
     )
 

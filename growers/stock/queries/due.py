@@ -3,6 +3,7 @@
 from collections import defaultdict
 
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from growers.bundles.queries import ancestry_of
 from growers.drying.queries import answers_for, counts_as_dry
@@ -39,5 +40,9 @@ def due_of(bundle, standing, name, fit):
             **about,
         )
     elif fit:
-        sentence = _("%(name)s is fit to sell: %(whom)s waits for it")
+        sentence = ngettext(
+            "%(name)s is fit to sell: %(whom)s waits for it",
+            "%(name)s is fit to sell: %(whom)s wait for it",
+            len({promise.whom for promise in standing}),
+        )
         yield Due("keep_promise", sentence % {"name": name, "whom": whom}, "customers:sell", (bundle.uid,), **about)

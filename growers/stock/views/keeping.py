@@ -3,7 +3,7 @@
 from django.shortcuts import get_object_or_404
 from django.utils.translation import gettext as _
 
-from growers.harvest.rules import typed
+from growers.furniture.writing import typed
 
 from .. import actions
 from ..forms import CorrectCountForm, CorrectPromiseForm, CountForm, PromiseForm, ReleaseForm
@@ -31,6 +31,7 @@ def correct_count(request, uid):
         form=CorrectCountForm,
         template="stock/correct.html",
         act=put_right,
+        undo=False,
         fixed={},
         form_kwargs={},
         initial={
@@ -62,6 +63,7 @@ def correct_promise(request, uid):
         form=CorrectPromiseForm,
         template="stock/correct.html",
         act=actions.correct_promise,
+        undo=False,
         fixed={"promise": promise},
         initial={"whom": promise.whom, "much": as_said(promise), "on": promise.on, "note": promise.note},
         context={"record": promise, "title": _("Correct a promise")},
@@ -76,6 +78,7 @@ def release(request, uid):
         form=ReleaseForm,
         template="stock/release.html",
         act=actions.release,
+        undo=False,
         fixed={"promise": promise},
         form_kwargs={},
         context={"promise": promise},

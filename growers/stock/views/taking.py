@@ -29,6 +29,7 @@ def correct_taking(request, uid):
         form=CorrectTakingForm,
         template="stock/correct.html",
         act=actions.correct_taking,
+        undo=False,
         fixed={"taking": taking},
         form_kwargs={"taking": taking},
         initial={"much": as_said(taking), "on": taking.on, "gone": taking.gone, "note": taking.note},

@@ -1,0 +1,121 @@
+"""The ways into the house: forged and foreign requests, nonsense in addresses, headers and cookies."""
+
+from uuid import uuid4
+
+import pytest
+
+from tests.attack.house import NO_GET, addresses, counted
+from tests.attack.odd import ODD
+from tests.conftest import PASSWORD, OverHttps
+
+
+@pytest.fixture
+def password(wren):
+    """Wren's, in the tests' quick hash."""
+    wren.set_password(PASSWORD)
+    wren.save()
+
+
+def test_nothing_is_sent_without_the_mark_of_its_page(wren, mine, everything):
+    careful = OverHttps(enforce_csrf_checks=True)
+    careful.force_login(wren)
+    before = counted()
+    asked = [address for _page, address in addresses(mine.slug, everything)]
+    for address in [*asked, "/sign-in/", "/sign-out/"]:
+        assert careful.post(address, {"name": "forged"}).status_code == 403, address
+    assert counted() == before
+    assert careful.get("/").status_code == 302  # still signed in
+
+
+def test_looking_signs_nobody_out_and_takes_nothing_back(hers, mine, everything):
+    assert hers.get("/sign-out/").status_code == 405
+    assert hers.get(f"/{mine.slug}/record/bed/{everything['bed'][0].uid}/take-back/").status_code == 405
+    assert hers.get(f"/{mine.slug}/").status_code == 200
+
+
+@pytest.mark.parametrize(
+    "there", ["https://evil.example/", "//evil.example/", "/\\evil.example", "javascript:alert(1)"]
+)
+def test_signing_in_leads_nowhere_else(client, password, there):
+    answer = client.post("/sign-in/", {"username": "wren", "password": PASSWORD, "next": there})
+    assert answer.headers["Location"] == "/"
+
+
+@pytest.mark.parametrize("there", ["https://evil.example/hallow-carr/", "//evil.example/hallow-carr/", "nonsense", ""])
+def test_taking_back_leads_nowhere_else(hers, mine, everything, there):
+    address = f"/{mine.slug}/record/healthnote/{everything['healthnote'][0].uid}/take-back/"
+    assert hers.post(address, headers={"referer": there}).headers["Location"] == f"/{mine.slug}/"
+
+
+def test_another_host_is_not_answered(hers, mine):
+    assert hers.get(f"/{mine.slug}/", headers={"host": "evil.example"}).status_code == 400
+    forwarded = hers.get(f"/{mine.slug}/", headers={"x-forwarded-host": "evil.example"})
+    assert "evil.example" not in forwarded.content.decode()
+
+
+def test_cookies_are_kept_to_the_site_and_from_scripts(client, password):
+    client.get("/sign-in/")
+    client.post("/sign-in/", {"username": "wren", "password": PASSWORD})
+    session, csrf = client.cookies["sessionid"], client.cookies["csrftoken"]
+    assert (session["secure"], session["httponly"], session["samesite"]) == (True, True, "Lax")
+    assert (csrf["secure"], csrf["samesite"]) == (True, "Lax")
+
+
+def test_every_page_bears_the_same_guard(hers, mine, everything):
+    for address in [f"/{mine.slug}/", "/sign-in/", f"/sheet/{uuid4()}/", "/nowhere/at/all/"]:
+        answer = hers.get(address)
+        policy = answer.headers["Content-Security-Policy"]
+        assert "default-src 'self'" in policy, address
+        assert "unsafe" not in policy, address
+        assert answer.headers["X-Content-Type-Options"] == "nosniff"
+        assert answer.headers["Referrer-Policy"] in ("same-origin", "no-referrer")
+        for attribute in (b" onclick=", b" style=", b"<style", b"javascript:"):
+            assert attribute not in answer.content, address
+
+
+QUESTIONS = {
+    "page": ("abc", "-1", "99999", "1e999", "9" * 5000),
+    "code": ("482 17 06", "0", "9" * 5000, "4821706\0", "٣", ""),
+    "bundle": ("nonsense", str(uuid4())),
+    "kind": ("mass", "day", "moment", "much", "nonsense"),
+    "text": tuple(ODD.values()),
+}
+
+
+def nonsense(page):
+    """Odd things to ask of a page, in its address."""
+    for name, values in QUESTIONS.items():
+        if name in ("page", "bundle") or page.name in ("trace:tag", "customers:more"):
+            yield from ({name: value} for value in values)
+
+
+def test_nonsense_in_an_address_is_no_error_of_ours(hers, mine, everything):
+    for page, address in addresses(mine.slug, everything):
+        if page.name == NO_GET or page.name.startswith("people:"):
+            continue
+        narrowed = (
+            getattr((hers.get(address).context or {}).get("filter"), "filters", {}) if "<" not in page.route else {}
+        )
+        asked = [{name: "x\0'😀"} for name in narrowed] + [{name: str(uuid4())} for name in narrowed]
+        for query in [*(nonsense(page) if "<" not in page.route else []), *asked]:
+            assert hers.get(address, query).status_code in (200, 302, 404), (page.name, query)
+
+
+def test_a_form_that_only_asks_may_be_asked_nonsense(hers, mine, everything):
+    asked = 0
+    for page, address in addresses(mine.slug, everything):
+        form = "<" not in page.route and (hers.get(address).context or {}).get("form")
+        # One that keeps something is sent by POST, and has nothing to say to this.
+        if form and b'method="get"' in hers.get(address).content:
+            for text in ODD.values():
+                asked += hers.get(address, dict.fromkeys(form.fields, text)).status_code == 200
+    assert asked
+    assert asked % len(ODD) == 0
+
+
+def test_what_is_typed_is_always_understood_or_not(hers, mine):
+    for kind in QUESTIONS["kind"]:
+        for text in QUESTIONS["text"]:
+            answer = hers.get(f"/{mine.slug}/understand/", {"kind": kind, "text": text})
+            assert answer.status_code == 200, (kind, text[:40])
+            assert answer.headers["Content-Type"].startswith("text/plain")
