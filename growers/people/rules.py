@@ -20,6 +20,14 @@ def winter_span(winter: str, begins_month: int) -> tuple[date, date]:
     return date(year, begins_month, 1), date(year + 1, begins_month, 1)
 
 
+def is_winter(text: str, begins_month: int) -> bool:
+    """Whether a text names a winter as this holding names them, and not as somebody may have told it."""
+    try:
+        return winter_of(winter_span(text, begins_month)[0], begins_month) == text
+    except ValueError:
+        return False
+
+
 def name_key(name: str) -> str:
     """How a name is compared: spacing, case and typographic form don't make another name."""
     # Folding can take a letter apart, so it is put together again.

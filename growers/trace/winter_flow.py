@@ -8,6 +8,7 @@ from django.shortcuts import redirect, render
 from django.utils.translation import gettext_lazy as _
 
 from growers.bundles.queries import Balance, balances_of, winters_in
+from growers.furniture.dates import OLDEST_YEAR
 from growers.harvest.models import Cut, GreenOut
 from growers.harvest.queries import CameOff, came_off, cuts_of_winter, this_winter
 from growers.people.rules import winter_of
@@ -47,10 +48,9 @@ def winter_flow(request, year):
 
 
 def winter_named(holding, year):
-    try:
-        return winter_of(date(year, holding.winter_begins_month, 1), holding.winter_begins_month)
-    except ValueError as error:
-        raise Http404 from error
+    if not OLDEST_YEAR <= year < 9999:
+        raise Http404
+    return winter_of(date(year, holding.winter_begins_month, 1), holding.winter_begins_month)
 
 
 def years_of(holding):

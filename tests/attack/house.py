@@ -8,13 +8,16 @@ from django.db import connection
 from django.urls import get_resolver
 from django.urls.resolvers import URLResolver
 
+from growers.people.models import Membership
 from growers.people.queries import kinds
 
 # What a page is about stands before its uid in the address; where that is no kind's name, it is told here.
 ABOUT = {
     "stock": "bundle",
     "bench": "cut",
+    "patterns": "pattern",
     "put-in": "bundle",
+    "sell": "bundle",
     "store": "place",
     "tanks": "tank",
     "whole-soak": "bundle",
@@ -24,6 +27,8 @@ ABOUT = {
 IN_A_STACK = ("bundles:leave_stack", "bundles:telltale")
 SAMPLED = ("bundle", "stack", "cut")  # what a drying test is made of
 NO_GET = "people:take_back"
+LEADS_ON = ("customers:more", "customers:sell_bundles", "trace:latest_winter")
+FOR_KEEPERS = ("people:hands", "people:let_in", "people:role", "people:settings")
 
 
 @dataclass(frozen=True)
@@ -47,9 +52,18 @@ class Page:
             if asked in names:
                 yield from ({asked: kind, "uid": book[kind][0].uid, "uids": book[kind][0].uid} for kind in kinds_asked)
                 return
-        about = [book.get(ABOUT.get(before, before)) for before, _name in wants]
+        if names in (["pk"], ["year"]):
+            hands = Membership.objects.filter(holding=book["bed"][0].holding)
+            yield {"pk": hands.first().pk, "year": 2025}
+            return
+        about = [book.get(self.kind(before)) for before, _name in wants]
         if all(about):
             yield {name: self.one(found).uid for name, found in zip(names, about, strict=True)}
+
+    def kind(self, before):
+        if self.name == "customers:promise_line" and before == "promise":
+            return "bundle"
+        return ABOUT.get(before, before)
 
     def one(self, found):
         return next(each for each in found if each.stack) if self.name in IN_A_STACK else found[0]

@@ -4,7 +4,7 @@ from django.db.models import Q
 
 from growers.harvest.models import Cut
 from growers.harvest.queries import cuts_of_winter
-from growers.people.rules import winter_of, winter_span
+from growers.people.rules import is_winter, winter_of
 
 from ..models import Origin
 
@@ -23,7 +23,6 @@ def winters_in(holding):
 def of_winter(holding, winter):
     """The origins that are of a winter: cut in it, or told to be of it."""
     of_it = Q(purchase__told_winter=winter) | Q(find__told_winter=winter)
-    month = holding.winter_begins_month
-    if winter[:4].isdigit() and winter_of(winter_span(winter, month)[0], month) == winter:
+    if is_winter(winter, holding.winter_begins_month):
         of_it |= Q(cut__in=cuts_of_winter(holding, winter))
     return Origin.objects.of(holding).filter(of_it)

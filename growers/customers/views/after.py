@@ -25,6 +25,13 @@ def sale_line_at(request, uid):
     return get_object_or_404(lines, uid=uid)
 
 
+def named_sale(line):
+    """“Pellock, 5 ft, 482 17 06, sold to Orla Fenn, Sun 1 Feb 2026”."""
+    bundle = line.taking.bundle
+    words = (ancestry_of([bundle])[bundle.pk].name, bundle.length_class, bundle.tag_shown, line)
+    return ", ".join(str(word) for word in words)
+
+
 def complaints(request):
     narrowed = narrow(request, ComplaintFilter, complaints_of(request.holding))
     page = paged(request, narrowed.qs)
@@ -34,7 +41,7 @@ def complaints(request):
 def complain(request, uid):
     """Of rods that were sold."""
     line = sale_line_at(request, uid)
-    return complaining(request, {"line": line}, about=line, form_kwargs={"line": line})
+    return complaining(request, {"line": line}, about=named_sale(line), form_kwargs={"line": line})
 
 
 def complain_of_bundle(request, uid):
@@ -131,7 +138,7 @@ def bring_back(request, uid):
         then=lambda returned: request.here("trace:bundle", returned.bundle.uid),
         context={
             "title": _("Rods brought back"),
-            "about": line,
+            "about": named_sale(line),
             "intro": _(
                 "They stand in the book again as a bundle of their own, with a tag of its own. "
                 "Rods that were soaked meanwhile are for your own work only, once they are dry right out."
