@@ -11,7 +11,7 @@ from growers.bundles.queries import Balance, balances_of, winters_in
 from growers.furniture.dates import OLDEST_YEAR
 from growers.harvest.models import Cut, GreenOut
 from growers.harvest.queries import CameOff, came_off, cuts_of_winter, this_winter
-from growers.people.rules import winter_of
+from growers.people.rules import is_winter, winter_of
 
 from .fates import fates_of
 from .flow import EACH, flow_of, line_of, lines_by, roots_of, ways_of
@@ -58,8 +58,8 @@ def years_of(holding):
     begins = holding.winter_begins_month
     days = Cut.objects.of(holding).values_list("first_on", flat=True)
     named = {*winters_in(holding), *(winter_of(on, begins) for on in days)}
-    years = {int(winter[:4]) for winter in named if winter[:4].isdecimal() and int(winter[:4])}
-    return sorted((year for year in years if winter_named(holding, year) in named), reverse=True)
+    years = {int(winter[:4]) for winter in named if is_winter(winter, begins)}
+    return sorted((year for year in years if year >= OLDEST_YEAR), reverse=True)
 
 
 @dataclass(frozen=True)

@@ -62,6 +62,7 @@ def test_25_on_the_page(pages, hand, clock):
 
 def test_25_nonsense_is_asked_about(pages, hand, clock):
     clock("2026-09-20 09:00")
+    ground.length(hand)
     text = pages.text("soaking:ready_by", at="soon", length_1="")
     assert "soon" in text
     assert "Choose one" in text

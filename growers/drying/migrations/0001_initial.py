@@ -1,4 +1,5 @@
 import django.db.models.deletion
+import django.db.models.expressions
 import django.utils.timezone
 import simple_history.models
 import uuid
@@ -209,7 +210,7 @@ class Migration(migrations.Migration):
             options={
                 'verbose_name': 'oven test',
                 'abstract': False,
-                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('struck_out_at', None), ('struck_out_by', None), ('struck_out_reason', '')), models.Q(('struck_out_at__isnull', False), ('struck_out_by__isnull', False), models.Q(('struck_out_reason', ''), _negated=True)), _connector='OR'), name='drying_oventest_struck_out_whole'), models.CheckConstraint(condition=models.Q(models.Q(('bundle', None), ('cut__isnull', False), ('stack', None)), models.Q(('bundle', None), ('cut', None), ('stack__isnull', False)), models.Q(('bundle__isnull', False), ('cut', None), ('stack', None)), _connector='OR'), name='oven_test_of_one_thing'), models.CheckConstraint(condition=models.Q(('dry_g__gt', 0), ('wet_g__gte', models.F('dry_g'))), name='oven_test_loses_weight', violation_error_message='Rods weigh no more after the oven than before it.')],
+                'constraints': [models.CheckConstraint(condition=models.Q(models.Q(('struck_out_at', None), ('struck_out_by', None), ('struck_out_reason', '')), models.Q(('struck_out_at__isnull', False), ('struck_out_by__isnull', False), models.Q(('struck_out_reason', ''), _negated=True)), _connector='OR'), name='drying_oventest_struck_out_whole'), models.CheckConstraint(condition=models.Q(models.Q(('bundle', None), ('cut__isnull', False), ('stack', None)), models.Q(('bundle', None), ('cut', None), ('stack__isnull', False)), models.Q(('bundle__isnull', False), ('cut', None), ('stack', None)), _connector='OR'), name='oven_test_of_one_thing'), models.CheckConstraint(condition=models.Q(('dry_g__gt', 0), ('wet_g__gte', models.F('dry_g'))), name='oven_test_loses_weight', violation_error_message='Rods weigh no more after the oven than before it.'), models.CheckConstraint(condition=models.Q(('wet_g__lte', django.db.models.expressions.CombinedExpression(models.F('dry_g'), '*', models.Value(6)))), name='oven_test_is_likely', violation_error_message='No rods lose so much in the oven: look at both weights and their units.')],
             },
         ),
         migrations.CreateModel(

@@ -126,6 +126,10 @@ class Sample(Record):
         return self.cut or self.stack or self.bundle
 
 
+MOST_WET = 6
+"""So many times their dry weight, rods are wetter than any willow: drying is reckoned no further than that."""
+
+
 class OvenTest(Sample):
     """A few rods weighed, dried in an oven to constant weight, weighed again."""
 
@@ -143,6 +147,11 @@ class OvenTest(Sample):
                 name="oven_test_loses_weight",
                 condition=Q(dry_g__gt=0, wet_g__gte=F("dry_g")),
                 violation_error_message=_("Rods weigh no more after the oven than before it."),
+            ),
+            models.CheckConstraint(
+                name="oven_test_is_likely",
+                condition=Q(wet_g__lte=F("dry_g") * MOST_WET),
+                violation_error_message=_("No rods lose so much in the oven: look at both weights and their units."),
             ),
         ]
 
