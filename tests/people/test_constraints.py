@@ -91,7 +91,7 @@ ATTEMPTS = {
     "air_reading_is_likely": [{"temperature_c": -41}, {"temperature_c": 61}, {"humidity": 0}, {"humidity": 1.01}],
     "weighing_mass_whole": [{"mass_unit": ""}, {"mass_text": ""}, {"mass_kg": 0}],
     "oven_test_of_one_thing": [dict.fromkeys(OF_THREE)],
-    "oven_test_loses_weight": [{"dry_g": 0}, {"wet_g": 79}],
+    "oven_test_loses_weight": [{"dry_g": 0, "wet_g": 0}, {"wet_g": 79}],
     "oven_test_is_likely": [{"dry_g": 1.0, "wet_g": 6.1}],
     "meter_reading_of_one_thing": [dict.fromkeys(OF_THREE)],
     "meter_reading_is_likely": [{"moisture": 0}, {"moisture": 2.1}],
