@@ -25,61 +25,11 @@ def weighings_figure(history: Any, unit: str, limit: float, labels: dict[str, st
     plotly.graph_objects.Figure, without colours of its own: the page lends it the site's, light or dark. `meta` names
     for each trace which of them it takes.
     """
-    from plotly.graph_objects import Figure, Scatter
+    from plotly.graph_objects import Figure
 
-    weighed, known = history.dropna(subset=["whole_kg"]), history.dropna(subset=["moisture"])
-    days = [day.isoformat() for day in known["on"]]
-    figure = Figure()
-    figure.add_trace(
-        Scatter(
-            x=[day.isoformat() for day in weighed["on"]],
-            y=[round(float(from_si(kg, unit)), 3) for kg in weighed["whole_kg"]],
-            mode="lines+markers",
-            marker={"symbol": ["circle-open" if wet else "circle" for wet in weighed["wet"]], "size": 9},
-            meta="ink",
-            showlegend=False,
-        )
-    )
-    edges = (per_cent(known["moisture_high"]), per_cent(known["moisture_low"]))
-    for ys, fill in zip(edges, (None, "tonexty"), strict=True):
-        figure.add_trace(
-            Scatter(
-                x=days,
-                y=ys,
-                yaxis="y2",
-                mode="lines",
-                line={"width": 0},
-                fill=fill,
-                meta="band",
-                hoverinfo="skip",
-                showlegend=False,
-            )
-        )
-    figure.add_trace(
-        Scatter(
-            x=days,
-            y=per_cent(known["moisture"]),
-            yaxis="y2",
-            mode="lines+markers",
-            marker={"size": 9},
-            meta="act",
-            showlegend=False,
-        )
-    )
-    span = [day.isoformat() for day in (history["on"].min(), history["on"].max())] if len(history) else []
-    figure.add_trace(
-        Scatter(
-            x=span,
-            y=per_cent([limit] * len(span)),
-            yaxis="y2",
-            mode="lines+text",
-            line={"dash": "dash", "width": 1.5},
-            text=[labels["limit"]],
-            textposition="top right",
-            cliponaxis=False,
-            meta="ink",
-            showlegend=False,
-        )
+    known = history.dropna(subset=["moisture"])
+    figure = Figure(
+        [weights(history, unit), *band(known), moistures(known), limit_line(history, limit, labels["limit"])]
     )
     figure.update_layout(
         template=None,
@@ -94,6 +44,65 @@ def weighings_figure(history: Any, unit: str, limit: float, labels: dict[str, st
         begins = history["on"].min() - timedelta(days=1)
         figure.update_xaxes(range=[begins.isoformat(), (begins + FORTNIGHT + timedelta(days=1)).isoformat()])
     return figure
+
+
+def weights(history: Any, unit: str) -> Any:
+    from plotly.graph_objects import Scatter
+
+    weighed = history.dropna(subset=["whole_kg"])
+    return Scatter(
+        x=days(weighed),
+        y=[round(float(from_si(kg, unit)), 3) for kg in weighed["whole_kg"]],
+        mode="lines+markers",
+        marker={"symbol": ["circle-open" if wet else "circle" for wet in weighed["wet"]], "size": 9},
+        meta="ink",
+        showlegend=False,
+    )
+
+
+def band(known: Any) -> list[Any]:
+    """Two edges without a line, the lower filled up to the upper."""
+    from plotly.graph_objects import Scatter
+
+    bare = {"mode": "lines", "line": {"width": 0}, "meta": "band", "hoverinfo": "skip", "showlegend": False}
+    edges = [("moisture_high", None), ("moisture_low", "tonexty")]
+    return [Scatter(x=days(known), y=per_cent(known[edge]), yaxis="y2", fill=fill, **bare) for edge, fill in edges]
+
+
+def moistures(known: Any) -> Any:
+    from plotly.graph_objects import Scatter
+
+    return Scatter(
+        x=days(known),
+        y=per_cent(known["moisture"]),
+        yaxis="y2",
+        mode="lines+markers",
+        marker={"size": 9},
+        meta="act",
+        showlegend=False,
+    )
+
+
+def limit_line(history: Any, limit: float, label: str) -> Any:
+    from plotly.graph_objects import Scatter
+
+    span = [day.isoformat() for day in (history["on"].min(), history["on"].max())] if len(history) else []
+    return Scatter(
+        x=span,
+        y=per_cent([limit] * len(span)),
+        yaxis="y2",
+        mode="lines+text",
+        line={"dash": "dash", "width": 1.5},
+        text=[label],
+        textposition="top right",
+        cliponaxis=False,
+        meta="ink",
+        showlegend=False,
+    )
+
+
+def days(rows: Any) -> list[str]:
+    return [day.isoformat() for day in rows["on"]]
 
 
 def per_cent(fractions: Any) -> list[float]:

@@ -71,40 +71,34 @@ def make(
         by=by,
     )
     parts = divide(WHOLE, [each.weight for each in went_in])
+    draw_into(making, went_in, parts, by=by)
+    weights = mixture([(each.bundle, part) for each, part in zip(went_in, parts, strict=True)])
+    parents = [each.bundle for each in went_in]
+    inherited = {"started_moisture": started_moisture, "dried_out_before_on": dried_out_before_on}
+    for new in came_out:
+        out_of = {"made": Bundle.Made.MAKING, "making": making, "part_of_making_ppb": new.part_ppb}
+        bundle = write(child(new, parents, holding=holding, tied_on=on, **out_of, **inherited), by=by)
+        write_origins(bundle, weights, by=by)
+        put_in_place(bundle, place, by=by)
+    return making
+
+
+def draw_into(making, went_in, parts, *, by):
+    """Take what goes into a making out of its bundles, each with its part of the whole."""
     for each, part_ppb in zip(went_in, parts, strict=True):
         if not part_ppb:
             raise Refusal(_("Next to nothing of %(bundle)s would go in.") % {"bundle": each.bundle})
         take(
-            holding=holding,
+            holding=making.holding,
             by=by,
             bundle=each.bundle,
-            on=on,
+            on=making.on,
             purpose=Taking.Purpose.MAKING,
             making=making,
             part_of_making_ppb=part_ppb,
             share_ppb=each.share_ppb,
             **each.said,
         )
-    weights = mixture([(each.bundle, part) for each, part in zip(went_in, parts, strict=True)])
-    parents = [each.bundle for each in went_in]
-    for new in came_out:
-        bundle = write(
-            child(
-                new,
-                parents,
-                holding=holding,
-                made=Bundle.Made.MAKING,
-                making=making,
-                part_of_making_ppb=new.part_ppb,
-                tied_on=on,
-                started_moisture=started_moisture,
-                dried_out_before_on=dried_out_before_on,
-            ),
-            by=by,
-        )
-        write_origins(bundle, weights, by=by)
-        put_in_place(bundle, place, by=by)
-    return making
 
 
 def child(new, parents, **fields):
